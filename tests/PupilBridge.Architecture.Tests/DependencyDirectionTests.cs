@@ -1,0 +1,93 @@
+namespace PupilBridge.Architecture.Tests;
+
+/// <summary>
+/// Which part may know which. The table is the whole truth: a project that is not in it, or an arrow that is not in it,
+/// fails. Read from the assemblies' own references, so an unused project reference does not count and a used one does.
+/// </summary>
+public sealed class DependencyDirectionTests
+{
+    private static readonly Dictionary<string, string[]> MayReference = new(StringComparer.Ordinal)
+    {
+        ["PupilBridge.Instrument"] = [],
+        ["PupilBridge.Exams"] = ["PupilBridge.Instrument"],
+        ["PupilBridge.Ports"] = [],
+        ["PupilBridge.Journal"] = [],
+        ["PupilBridge.ExamLog"] = ["PupilBridge.Exams", "PupilBridge.Instrument"],
+        ["PupilBridge.Worker"] =
+        [
+            "PupilBridge.Ports",
+            "PupilBridge.Journal",
+            "PupilBridge.ExamLog",
+            "PupilBridge.Exams",
+            "PupilBridge.Instrument",
+        ],
+        // The reading of what people can see reaches down to the domain's values, never to ports or to the store.
+        ["PupilBridge.Clinic"] =
+        [
+            "PupilBridge.Worker",
+            "PupilBridge.ExamLog",
+            "PupilBridge.Journal",
+            "PupilBridge.Exams",
+            "PupilBridge.Instrument",
+        ],
+        ["PupilBridge.Simulator"] = ["PupilBridge.Instrument", "PupilBridge.Ports"],
+    };
+
+    public static TheoryData<string> Parts => new(Assemblies.Ours.Select(a => a.GetName().Name!));
+
+    [Theory]
+    [MemberData(nameof(Parts))]
+    public void A_part_knows_only_the_parts_below_it(string part)
+    {
+        var assembly = Assemblies.Ours.Single(a => a.GetName().Name == part);
+        var known = Assemblies.ReferencesOf(assembly).Where(name => Assemblies.Ours.Any(o => o.GetName().Name == name));
+        if (part == Assemblies.Executable)
+        {
+            Assert.NotEmpty(known);
+            return;
+        }
+
+        Assert.True(
+            MayReference.ContainsKey(part),
+            $"{part} has no row in the table of dependencies; add one on purpose."
+        );
+        Assert.Empty(known.Except(MayReference[part], StringComparer.Ordinal));
+    }
+
+    [Fact]
+    public void Nothing_sees_the_executable() =>
+        Assert.Empty(
+            Assemblies
+                .Ours.Where(a => Assemblies.ReferencesOf(a).Contains(Assemblies.Executable))
+                .Select(a => a.GetName().Name)
+        );
+
+    [Theory]
+    [InlineData("LiteDB", "PupilBridge.ExamLog")]
+    [InlineData("System.IO.Ports", "PupilBridge.Ports")]
+    [InlineData("Polly.Core", "PupilBridge.Worker")]
+    public void Only_one_part_sees_a_package(string package, string owner)
+    {
+        var seers = Assemblies
+            .Ours.Where(a => Assemblies.ReferencesOf(a).Contains(package))
+            .Select(a => a.GetName().Name);
+        Assert.Equal([owner], seers);
+    }
+
+    [Theory]
+    [InlineData("PupilBridge.Instrument")]
+    [InlineData("PupilBridge.Exams")]
+    public void The_core_touches_no_file_no_socket_and_no_thread(string part)
+    {
+        var assembly = Assemblies.Ours.Single(a => a.GetName().Name == part);
+        string[] rim =
+        [
+            "System.Net.Sockets",
+            "System.IO.FileSystem",
+            "System.IO.Ports",
+            "System.Threading.Thread",
+            "System.Diagnostics.Process",
+        ];
+        Assert.Empty(Assemblies.ReferencesOf(assembly).Intersect(rim, StringComparer.Ordinal));
+    }
+}

@@ -1,0 +1,62 @@
+#!/usr/bin/env bash
+# The project's test command: installs what is missing, checks the format, builds, runs every test, and closes with
+# one line "N passed, N failed, N skipped". A test that was skipped counts as a failure of the run: whatever a test
+# needs is installed here.
+set -uo pipefail
+cd "$(dirname "$0")/.."
+export DOTNET_CLI_TELEMETRY_OPTOUT=1 DOTNET_NOLOGO=1
+out=tests/.out
+mkdir -p "$out"
+
+say() { printf '\n== %s\n' "$*"; }
+
+# need COMMAND PACKAGE: installs a Debian package when its command is missing.
+need() {
+  command -v "$1" >/dev/null 2>&1 && return 0
+  say "installing $2 for $1"
+  { [ -n "${apt_updated:-}" ] || { apt-get update -qq && apt_updated=1; }; } &&
+    DEBIAN_FRONTEND=noninteractive apt-get install -y -qq --no-install-recommends "$2" >/dev/null ||
+    { echo "tests/run.sh: $1 is missing and $2 could not be installed; install it and run again." >&2; exit 2; }
+}
+
+if ! command -v dotnet >/dev/null 2>&1; then
+  echo "tests/run.sh: the .NET 10 SDK is needed (command 'dotnet' not found)." >&2
+  exit 2
+fi
+need setpriv util-linux
+need flock util-linux
+need awk gawk
+
+failed_steps=0
+step() {
+  say "$1"
+  shift
+  "$@" || { echo "FAILED: $*"; failed_steps=$((failed_steps + 1)); return 1; }
+}
+
+step "tools" dotnet tool restore -v q
+step "format" dotnet csharpier check .
+step "build" dotnet build PupilBridge.sln --nologo -v q -clp:ErrorsOnly
+
+: >"$out/test.log"
+say "tests"
+dotnet test PupilBridge.sln --no-build --nologo -m:1 --logger "console;verbosity=${VERBOSITY:-quiet}" 2>&1 | tee "$out/test.log"
+test_exit=${PIPESTATUS[0]}
+
+read -r passed failed skipped < <(
+  awk '/(Passed|Failed|Skipped)! +- Failed: / {
+         gsub(",", "");
+         for (i = 1; i < NF; i++) {
+           if ($i == "Failed:") f += $(i + 1);
+           if ($i == "Passed:") p += $(i + 1);
+           if ($i == "Skipped:") s += $(i + 1);
+         }
+       }
+       END { printf "%d %d %d\n", p, f, s }' "$out/test.log"
+)
+failed=$((failed + failed_steps))
+[ "$test_exit" -ne 0 ] && [ "$failed" -eq 0 ] && failed=1
+echo
+[ "$skipped" -gt 0 ] && echo "A skipped test fails this run: install what it wants in tests/run.sh."
+echo "$passed passed, $failed failed, $skipped skipped"
+[ "$failed" -eq 0 ] && [ "$skipped" -eq 0 ] && [ "$passed" -gt 0 ]
