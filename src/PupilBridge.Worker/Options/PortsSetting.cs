@@ -1,3 +1,5 @@
+using PupilBridge.Ports;
+
 namespace PupilBridge.Worker.Options;
 
 /// <summary>The list of ports: <c>auto</c> alone, or addresses with commas between them.</summary>
@@ -8,7 +10,7 @@ internal static class PortsSetting
             nameof(BridgeOptions.Ports),
             "ports to listen on",
             BridgeSettings.Automatic,
-            $"'{BridgeSettings.Automatic}', or different port addresses with commas between them",
+            $"'{BridgeSettings.Automatic}', or different addresses with commas between them (a device such as /dev/serial/by-id/NAME or COM3, tcp:HOST:PORT, memory:NAME)",
             Read,
             IsValid,
             options => string.Join(',', options.Ports)
@@ -30,5 +32,5 @@ internal static class PortsSetting
             && options.Ports.Distinct(StringComparer.Ordinal).Count() == options.Ports.Count;
     }
 
-    private static bool IsAddress(string text) => text.Length > 0 && text != BridgeSettings.Automatic;
+    private static bool IsAddress(string text) => PortAddress.TryParse(text, out _, out _);
 }

@@ -74,7 +74,7 @@ public sealed class BridgeOptionsTests
     public void A_port_may_be_named_once_only()
     {
         var fault = Assert.Single(Read(new BridgeOptions(), ("DataFolder", "d"), ("Ports", "/dev/a,/dev/a")));
-        Assert.Contains("different port addresses", fault, StringComparison.Ordinal);
+        Assert.Contains("different addresses", fault, StringComparison.Ordinal);
     }
 
     [Fact]
