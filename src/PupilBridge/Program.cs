@@ -1,1 +1,5 @@
-return 0;
+using PupilBridge.CommandLine;
+
+using var interruptions = new Interruptions();
+var runner = new Runner(CommandTree.Build(), Terminal.OfProcess(), Surroundings.OfProcess);
+return await runner.RunAsync(args, interruptions.Token).ConfigureAwait(false);

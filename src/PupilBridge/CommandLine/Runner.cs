@@ -1,0 +1,104 @@
+using System.CommandLine;
+using System.Net.Sockets;
+using System.Security;
+
+namespace PupilBridge.CommandLine;
+
+/// <summary>
+/// From the words on the command line to the exit code: parses, reports what is wrong with the words, runs the command,
+/// and turns whatever it throws into a message for a person.
+/// </summary>
+/// <param name="root">The command tree.</param>
+/// <param name="terminal">Where to write.</param>
+/// <param name="surroundings">Clock and environment variables.</param>
+internal sealed class Runner(RootCommand root, Terminal terminal, Surroundings surroundings)
+{
+    /// <summary>Runs one command line.</summary>
+    /// <param name="words">The words after the program's name.</param>
+    /// <param name="interrupted">Ends the command early, as Ctrl-C does.</param>
+    /// <returns>The number to end the process with.</returns>
+    public async Task<int> RunAsync(IReadOnlyList<string> words, CancellationToken interrupted)
+    {
+        var parsed = root.Parse(words);
+        if (parsed.Errors.Count > 0)
+        {
+            return (int)ReportUsage(parsed);
+        }
+
+        if (parsed.Action is not null)
+        {
+            // Help, version and completion bring their own action.
+            return parsed.Invoke(new InvocationConfiguration { Output = terminal.Out, Error = terminal.Error });
+        }
+
+        var verb = (Verb)parsed.CommandResult.Command;
+        try
+        {
+            return (int)await verb.Work!(new Call(parsed, terminal, surroundings), interrupted).ConfigureAwait(false);
+        }
+        catch (OperationCanceledException) when (interrupted.IsCancellationRequested)
+        {
+            return (int)ExitCode.Interrupted;
+        }
+        catch (Exception fault)
+        {
+            var failure = fault as CommandFailure ?? Explained(fault);
+            terminal.Report(failure);
+            return (int)failure.Code;
+        }
+    }
+
+    private ExitCode ReportUsage(ParseResult parsed)
+    {
+        foreach (var error in parsed.Errors)
+        {
+            terminal.Error.WriteLine($"pupilbridge: {OnOneLine(error.Message)}");
+        }
+
+        terminal.Error.WriteLine($"See '{FullName(parsed.CommandResult.Command)} --help' for what is understood.");
+        return ExitCode.Usage;
+    }
+
+    private static string OnOneLine(string message) =>
+        string.Join(' ', message.Split((char[])['\r', '\n', '\t'], StringSplitOptions.RemoveEmptyEntries));
+
+    private static CommandFailure Explained(Exception fault) =>
+        fault switch
+        {
+            UnauthorizedAccessException or SecurityException => new CommandFailure(
+                ExitCode.Storage,
+                fault.Message,
+                "Run the command as the account that owns the data folder, or name another with --data DIR."
+            ),
+            SocketException => new CommandFailure(
+                ExitCode.NoService,
+                $"The connection to the running service broke: {fault.Message}",
+                "Look at the service's own messages, then run the command again."
+            ),
+            IOException => new CommandFailure(
+                ExitCode.Storage,
+                fault.Message,
+                "Check free space and permissions of the data folder, then run the command again."
+            ),
+            _ => new CommandFailure(
+                ExitCode.Fault,
+                $"An unforeseen fault: {fault.GetType().Name}: {fault.Message}",
+                "Nothing that was acknowledged is lost. Please report it, with this message and the command line; "
+                    + "PUPILBRIDGE_TRACE=1 shows where it happened."
+            ),
+        };
+
+    /// <summary>The words that name a command, from the program's name on.</summary>
+    /// <param name="command">The command.</param>
+    /// <returns>For example <c>pupilbridge exams list</c>.</returns>
+    public static string FullName(Command command)
+    {
+        var names = new Stack<string>();
+        for (Symbol? at = command; at is not null; at = at.Parents.FirstOrDefault())
+        {
+            names.Push(at is RootCommand ? "pupilbridge" : at.Name);
+        }
+
+        return string.Join(' ', names);
+    }
+}

@@ -1,0 +1,23 @@
+namespace PupilBridge.Tests.Support;
+
+/// <summary>A fresh folder that is gone after the test.</summary>
+internal sealed class TemporaryFolder : IDisposable
+{
+    private readonly DirectoryInfo folder = Directory.CreateTempSubdirectory("pupilbridge-test-");
+
+    public string Path => folder.FullName;
+
+    public string At(params string[] parts) => System.IO.Path.Combine([Path, .. parts]);
+
+    public void Dispose()
+    {
+        try
+        {
+            folder.Delete(recursive: true);
+        }
+        catch (DirectoryNotFoundException)
+        {
+            // The test took it away itself.
+        }
+    }
+}
