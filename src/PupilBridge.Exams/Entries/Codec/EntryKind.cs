@@ -1,0 +1,101 @@
+namespace PupilBridge.Exams.Entries.Codec;
+
+/// <summary>
+/// The number of each kind of entry in the journal. A number, once given, is never given to another kind. Numbers below
+/// 100 are the system's, from 100 on people's.
+/// </summary>
+public enum EntryKind
+{
+    /// <summary>See <see cref="Entries.ServiceStarted"/>.</summary>
+    ServiceStarted = 1,
+
+    /// <summary>See <see cref="Entries.ProfileInForce"/>.</summary>
+    ProfileInForce = 2,
+
+    /// <summary>See <see cref="Entries.SilenceReached"/>.</summary>
+    SilenceReached = 3,
+
+    /// <summary>See <see cref="Entries.InstrumentMet"/>.</summary>
+    InstrumentMet = 10,
+
+    /// <summary>See <see cref="Entries.InstrumentReported"/>.</summary>
+    InstrumentReported = 11,
+
+    /// <summary>See <see cref="Entries.EventsLost"/>.</summary>
+    EventsLost = 12,
+
+    /// <summary>See <see cref="Entries.EventsConflict"/>.</summary>
+    EventsConflict = 13,
+
+    /// <summary>See <see cref="Entries.LineChanged"/>.</summary>
+    LineChanged = 14,
+
+    /// <summary>See <see cref="Entries.CommandWished"/>.</summary>
+    CommandWished = 15,
+
+    /// <summary>See <see cref="Entries.CommandEnded"/>.</summary>
+    CommandEnded = 16,
+
+    /// <summary>See <see cref="Entries.PatientEntered"/>.</summary>
+    PatientEntered = 100,
+
+    /// <summary>See <see cref="Entries.ExamOpened"/>.</summary>
+    ExamOpened = 101,
+
+    /// <summary>See <see cref="Entries.ExamAttached"/>.</summary>
+    ExamAttached = 102,
+
+    /// <summary>See <see cref="Entries.ExamMoved"/>.</summary>
+    ExamMoved = 103,
+
+    /// <summary>See <see cref="Entries.ExamSplit"/>.</summary>
+    ExamSplit = 104,
+
+    /// <summary>See <see cref="Entries.EyeStatusEntered"/>.</summary>
+    EyeStatusEntered = 105,
+
+    /// <summary>See <see cref="Entries.RoomLightEntered"/>.</summary>
+    RoomLightEntered = 106,
+
+    /// <summary>See <see cref="Entries.FixationEntered"/>.</summary>
+    FixationEntered = 107,
+
+    /// <summary>See <see cref="Entries.JudgementEntered"/>.</summary>
+    JudgementEntered = 108,
+
+    /// <summary>See <see cref="Entries.EntryWithdrawn"/>.</summary>
+    EntryWithdrawn = 109,
+
+    /// <summary>See <see cref="Entries.NoteEntered"/>.</summary>
+    NoteEntered = 110,
+
+    /// <summary>See <see cref="Entries.NotExaminedAccepted"/>.</summary>
+    NotExaminedAccepted = 111,
+
+    /// <summary>See <see cref="Entries.ExamMadeReady"/>.</summary>
+    ExamMadeReady = 112,
+
+    /// <summary>See <see cref="Entries.ExamSetAside"/>.</summary>
+    ExamSetAside = 113,
+
+    /// <summary>Kept for the signing of an exam.</summary>
+    ReservedExamSigned = 120,
+
+    /// <summary>Kept for a new version of a signed exam.</summary>
+    ReservedExamAmended = 121,
+
+    /// <summary>Kept for the outcome of a sending.</summary>
+    ReservedRecordSent = 122,
+
+    /// <summary>Kept for identities, roles and sign-ins.</summary>
+    ReservedPersonChanged = 130,
+
+    /// <summary>Kept for sign-ins.</summary>
+    ReservedPersonSignedIn = 131,
+
+    /// <summary>Kept for the calibration of a scale.</summary>
+    ReservedScaleCalibrated = 140,
+
+    /// <summary>Kept for the check of an instrument's stimulus timing and lamps.</summary>
+    ReservedInstrumentChecked = 141,
+}
