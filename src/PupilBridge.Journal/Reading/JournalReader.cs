@@ -1,0 +1,128 @@
+namespace PupilBridge.Journal;
+
+/// <summary>
+/// Reads the journal forward from a sequence, across segments. It never returns a record that fails its checks, goes on
+/// behind a damaged place, and keeps what it met in <see cref="Problems"/>. Not safe from several threads.
+/// </summary>
+public sealed class JournalReader : IDisposable
+{
+    private readonly IJournalDisk _disk;
+    private readonly JournalFolder _folder;
+    private readonly long _from;
+    private readonly Func<long> _limit;
+    private readonly List<JournalProblem> _problems = [];
+    private SegmentChain? _chain;
+    private SegmentWalk? _walk;
+    private int _index;
+    private JournalPosition _before;
+
+    private JournalReader(IJournalDisk disk, JournalFolder folder, long fromSequence, Func<long> limit)
+    {
+        _disk = disk;
+        _folder = folder;
+        _from = fromSequence;
+        _limit = limit;
+    }
+
+    /// <summary>
+    /// A reader beside the writer of the same process: it returns what is durable at the moment, and more when asked later.
+    /// </summary>
+    /// <param name="disk">Where the journal lies.</param>
+    /// <param name="folder">The journal.</param>
+    /// <param name="fromSequence">The first sequence to return, from 1.</param>
+    /// <param name="durable">Tells the durable sequence.</param>
+    public static JournalReader Live(IJournalDisk disk, JournalFolder folder, long fromSequence, Func<long> durable) =>
+        new(disk, folder, fromSequence, durable);
+
+    /// <summary>A reader of a journal that nobody writes meanwhile: it returns all sound records.</summary>
+    public static JournalReader Settled(IJournalDisk disk, JournalFolder folder, long fromSequence = 1) =>
+        new(disk, folder, fromSequence, () => long.MaxValue);
+
+    /// <summary>Damage met so far. (A torn tail is none.)</summary>
+    public IReadOnlyList<JournalProblem> Problems => _problems;
+
+    /// <summary>Reads the next record; null when there is none at present.</summary>
+    /// <exception cref="JournalFormatException">The journal was written by a newer program.</exception>
+    /// <exception cref="IOException">A file cannot be read.</exception>
+    public JournalRecord? TryRead()
+    {
+        while (_limit() is long limit && (_walk is null || _walk.Position.Sequence < limit))
+        {
+            if (_walk is null && !OpenFirst())
+                return null;
+            switch (_walk!.Next())
+            {
+                case WalkStep.Record when _walk.Position.Sequence >= _from:
+                    return Copy(_walk);
+                case WalkStep.Record:
+                    break;
+                case WalkStep.Damage:
+                    _problems.Add(JournalProblem.Damaged(_chain!.Segments[_index].Name, _walk.Damage));
+                    break;
+                default:
+                    if (!OpenNext())
+                        return null;
+                    break;
+            }
+        }
+        return null;
+    }
+
+    /// <summary>The records from here to the present end.</summary>
+    public IEnumerable<JournalRecord> ReadAll()
+    {
+        while (TryRead() is { } record)
+            yield return record;
+    }
+
+    /// <inheritdoc/>
+    public void Dispose() => _walk?.Dispose();
+
+    private static JournalRecord Copy(SegmentWalk walk)
+    {
+        ReadOnlySpan<byte> record = walk.Record;
+        byte[] payload = record[RecordLayout.PayloadAt..^RecordLayout.CrcBytes].ToArray();
+        return new JournalRecord(walk.Position.Sequence, RecordLayout.ReadClass(record), payload, walk.AfterDamage);
+    }
+
+    private bool OpenFirst()
+    {
+        _chain = SegmentChain.Load(_disk, _folder);
+        if (_chain.Segments.Count == 0)
+            return false;
+        _problems.AddRange(_chain.Problems);
+        _index = 0;
+        for (int i = 1; i < _chain.Segments.Count; i++)
+        {
+            // Segments before the one that holds the wanted sequence need not be read.
+            if (_chain.Segments[i].Header is { } header && header.FirstSequence <= _from)
+                _index = i;
+        }
+        _walk = _chain.Walk(_disk, _index, _before);
+        return true;
+    }
+
+    /// <summary>Goes on to the next segment, looking whether one was made meanwhile; false when there is none.</summary>
+    private bool OpenNext()
+    {
+        SegmentFile here = _chain!.Segments[_index];
+        if (_index + 1 == _chain.Segments.Count && !LoadNewer(here))
+            return false;
+        _before = _walk!.Position;
+        _walk.Dispose();
+        _index++;
+        _walk = _chain!.Walk(_disk, _index, _before);
+        return true;
+    }
+
+    private bool LoadNewer(SegmentFile here)
+    {
+        SegmentChain chain = SegmentChain.Load(_disk, _folder);
+        int index = chain.Segments.ToList().FindIndex(s => s.Number == here.Number);
+        if (index < 0 || index + 1 == chain.Segments.Count)
+            return false;
+        _chain = chain;
+        _index = index;
+        return true;
+    }
+}

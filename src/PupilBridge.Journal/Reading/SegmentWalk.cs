@@ -1,0 +1,150 @@
+namespace PupilBridge.Journal;
+
+/// <summary>What a walk through a segment meets.</summary>
+internal enum WalkStep
+{
+    /// <summary>The next record.</summary>
+    Record,
+
+    /// <summary>A place where records that were durable are missing, altered or out of order; the walk goes on after it.</summary>
+    Damage,
+
+    /// <summary>The end. What lies beyond it, if anything, is told by <see cref="SegmentWalk.Tail"/>.</summary>
+    End,
+}
+
+/// <summary>What lies beyond the last record of a segment.</summary>
+internal enum SegmentTail
+{
+    /// <summary>Nothing but zeros written ahead.</summary>
+    Clean,
+
+    /// <summary>Bytes that never became durable: the rest of a write that was not finished.</summary>
+    Torn,
+}
+
+/// <summary>
+/// Walks a segment in order, checking sequence and chain. The one hard question is what to make of bytes that are no
+/// record: a torn tail, which nobody was told of and which may be cut, or damage, which must be shown.
+/// Each record says which sequence was durable when it was written. So a later sound record that still says "durable up
+/// to what you have seen" belongs to the same unfinished write, and everything from the bad place on is a torn tail;
+/// if it says more, records that were acknowledged are missing, and that is damage. Where a successor segment is known,
+/// its header says how far this one was durable, and that decides instead.
+/// </summary>
+internal sealed class SegmentWalk : IDisposable
+{
+    private readonly SegmentCursor _cursor;
+    private readonly long _durableLimit;
+    private long? _resumeAt;
+
+    /// <param name="cursor">The segment; the walk owns it.</param>
+    /// <param name="start">The position before its first record.</param>
+    /// <param name="chainKnown">Whether the start's hash is known. If not, the first record anchors the chain anew.</param>
+    /// <param name="durableLimit">How far the successor says it was durable, or -1 when there is none.</param>
+    public SegmentWalk(SegmentCursor cursor, JournalPosition start, bool chainKnown, long durableLimit)
+    {
+        _cursor = cursor;
+        _durableLimit = durableLimit;
+        Position = start;
+        Offset = SegmentHeader.ByteCount;
+        ChainKnown = chainKnown;
+    }
+
+    /// <summary>The last record's sequence and hash.</summary>
+    public JournalPosition Position { get; private set; }
+
+    /// <summary>Where the next record begins.</summary>
+    public long Offset { get; private set; }
+
+    /// <summary>Whether the position's hash is that of the records read, so that the next one can be proved to follow.</summary>
+    public bool ChainKnown { get; private set; }
+
+    /// <summary>Whether damage was met before the present place.</summary>
+    public bool AfterDamage { get; private set; }
+
+    public SegmentTail Tail { get; private set; }
+
+    /// <summary>The last damage met.</summary>
+    public SegmentDamage Damage { get; private set; }
+
+    /// <summary>The record met last.</summary>
+    public ReadOnlySpan<byte> Record => _cursor.Record;
+
+    /// <summary>Where the record met last begins.</summary>
+    public long RecordOffset { get; private set; }
+
+    public long FileLength => _cursor.FileLength;
+
+    public WalkStep Next()
+    {
+        if (_durableLimit >= 0 && Position.Sequence >= _durableLimit)
+            return End(_cursor.IsZeroFrom(Offset) ? SegmentTail.Clean : SegmentTail.Torn);
+        CursorStep step = _cursor.At(Offset);
+        if (step == CursorStep.Record && Belongs(_cursor.Record))
+            return Accept();
+        if (step == CursorStep.End)
+            return _durableLimit > Position.Sequence ? MissingAtEnd() : End(SegmentTail.Clean);
+        return Resolve();
+    }
+
+    public void Dispose() => _cursor.Dispose();
+
+    private bool Belongs(ReadOnlySpan<byte> record) =>
+        RecordLayout.ReadSequence(record) == _resumeAt
+        || (
+            RecordLayout.ReadSequence(record) == Position.Sequence + 1
+            && (!ChainKnown || RecordLayout.ReadPrevious(record) == Position.Hash)
+        );
+
+    private WalkStep Accept()
+    {
+        ReadOnlySpan<byte> record = _cursor.Record;
+        Position = new JournalPosition(RecordLayout.ReadSequence(record), ChainHash.Of(record));
+        ChainKnown = true;
+        _resumeAt = null;
+        RecordOffset = Offset;
+        Offset += record.Length;
+        return WalkStep.Record;
+    }
+
+    /// <summary>Decides between a torn tail and damage at a bad place.</summary>
+    private WalkStep Resolve()
+    {
+        long next = _cursor.FindRecord(Offset, Position.Sequence);
+        if (next < 0)
+            return _durableLimit > Position.Sequence ? MissingAtEnd() : End(SegmentTail.Torn);
+        _cursor.At(next);
+        long sequence = RecordLayout.ReadSequence(_cursor.Record);
+        if (_durableLimit >= 0 && sequence > _durableLimit)
+            return MissingAtEnd();
+        if (_durableLimit < 0 && RecordLayout.ReadDurableBefore(_cursor.Record) <= Position.Sequence)
+            return End(SegmentTail.Torn);
+        Damage = new SegmentDamage(Offset, next, Position.Sequence + 1, sequence - 1);
+        AfterDamage = true;
+        Offset = next;
+        _resumeAt = sequence;
+        return WalkStep.Damage;
+    }
+
+    private WalkStep MissingAtEnd()
+    {
+        Damage = new SegmentDamage(Offset, _cursor.FileLength, Position.Sequence + 1, _durableLimit);
+        AfterDamage = true;
+        Position = new JournalPosition(_durableLimit, default);
+        ChainKnown = false;
+        return WalkStep.Damage;
+    }
+
+    private WalkStep End(SegmentTail tail)
+    {
+        Tail = tail;
+        return WalkStep.End;
+    }
+}
+
+/// <summary>A damaged place of a segment.</summary>
+/// <param name="Offset">Where it begins.</param>
+/// <param name="EndOffset">Where sound records go on.</param>
+/// <param name="FirstMissing">The first sequence that is missing.</param>
+/// <param name="LastMissing">The last; below the first when none is missing, but the chain is broken.</param>
+internal readonly record struct SegmentDamage(long Offset, long EndOffset, long FirstMissing, long LastMissing);

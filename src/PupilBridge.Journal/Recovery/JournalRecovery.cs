@@ -1,0 +1,130 @@
+namespace PupilBridge.Journal;
+
+/// <summary>Where a new segment continues, and what is to be told about it.</summary>
+/// <param name="Start">What was found.</param>
+/// <param name="PredecessorNumber">The segment to name as predecessor, 0 for none.</param>
+/// <param name="NextNumber">The number of the next segment: higher than any there is.</param>
+/// <param name="Notices">What the journal should say about what was found.</param>
+internal sealed record RecoveredJournal(
+    JournalStart Start,
+    long PredecessorNumber,
+    long NextNumber,
+    IReadOnlyList<JournalNotice> Notices
+);
+
+/// <summary>
+/// Finds, at a start, how far the journal is good. Only the last segment is read whole: each earlier one was vouched for
+/// when its successor was opened, and <see cref="JournalVerifier"/> reads them all.
+/// A torn tail is copied to a file of its own and then cut off. A segment with a damaged middle is left exactly as it is;
+/// the journal goes on after its last sound record, so that the clinic can go on examining, and says in a notice what is
+/// missing.
+/// </summary>
+internal static class JournalRecovery
+{
+    public static RecoveredJournal Run(IJournalDisk disk, JournalFolder folder)
+    {
+        DeleteUnfinished(disk, folder);
+        SegmentChain chain = SegmentChain.Load(disk, folder);
+        if (chain.Segments.Count == 0)
+            return First();
+        List<JournalProblem> problems = [.. chain.Problems];
+        List<JournalNotice> notices = [.. problems.Select(p => JournalNotice.From(p, 0))];
+        SegmentFile last = chain.Segments[^1];
+        LastSegment found = WalkToEnd(disk, chain, problems, notices);
+        if (found.TornBytes > 0 && !found.Damaged)
+            notices.Add(SegmentTrimmer.SetAside(disk, folder, last, found.EndOffset));
+        else if (!found.Damaged)
+            SegmentTrimmer.Trim(disk, last.Path, found.EndOffset);
+        var start = new JournalStart
+        {
+            IsFirst = false,
+            LastStopWasClean = found.EndedCleanly,
+            SameBoot = disk.BootId != Guid.Empty && last.Header?.BootId == disk.BootId,
+            Recovered = found.Position,
+            Problems = problems,
+        };
+        long highest = Math.Max(last.Number, chain.Abandoned.Select(s => s.Number).DefaultIfEmpty().Max());
+        return new RecoveredJournal(start, last.Number, highest + 1, notices);
+    }
+
+    private static RecoveredJournal First() =>
+        new(
+            new JournalStart
+            {
+                IsFirst = true,
+                LastStopWasClean = true,
+                SameBoot = false,
+                Recovered = default,
+                Problems = [],
+            },
+            PredecessorNumber: 0,
+            NextNumber: 1,
+            []
+        );
+
+    /// <summary>
+    /// Walks the last segment; where its header is damaged also those before it, back to one that says where it begins.
+    /// </summary>
+    private static LastSegment WalkToEnd(
+        IJournalDisk disk,
+        SegmentChain chain,
+        List<JournalProblem> problems,
+        List<JournalNotice> notices
+    )
+    {
+        int last = chain.Segments.Count - 1;
+        int first = last;
+        while (first > 0 && chain.Segments[first].Header is null)
+            first--;
+        LastSegment found = default;
+        for (int index = first; index <= last; index++)
+            found = WalkOne(disk, chain, index, found.Position, problems, notices);
+        return found;
+    }
+
+    private static LastSegment WalkOne(
+        IJournalDisk disk,
+        SegmentChain chain,
+        int index,
+        JournalPosition before,
+        List<JournalProblem> problems,
+        List<JournalNotice> notices
+    )
+    {
+        SegmentFile segment = chain.Segments[index];
+        using SegmentWalk walk = chain.Walk(disk, index, before);
+        bool endedCleanly = false;
+        for (WalkStep step = walk.Next(); step != WalkStep.End; step = walk.Next())
+        {
+            endedCleanly = step == WalkStep.Record && RecordLayout.ReadClass(walk.Record) == RecordClass.CleanStop;
+            if (step == WalkStep.Damage)
+            {
+                JournalProblem problem = JournalProblem.Damaged(segment.Name, walk.Damage);
+                problems.Add(problem);
+                notices.Add(JournalNotice.From(problem, walk.Damage.EndOffset - walk.Damage.Offset));
+            }
+        }
+        long torn = walk.Tail == SegmentTail.Torn ? walk.FileLength - walk.Offset : 0;
+        if (torn > 0)
+            problems.Add(JournalProblem.Torn(segment.Name, walk.Offset, torn));
+        bool damaged = walk.AfterDamage || segment.Header is null;
+        return new LastSegment(walk.Position, walk.Offset, torn, damaged, endedCleanly && torn == 0);
+    }
+
+    private static void DeleteUnfinished(IJournalDisk disk, JournalFolder folder)
+    {
+        foreach (string name in disk.List(folder.Segments))
+        {
+            if (name.EndsWith(SegmentName.Unfinished, StringComparison.Ordinal))
+                disk.Delete(folder.InSegments(name));
+        }
+    }
+
+    private readonly record struct LastSegment(
+        JournalPosition Position,
+        long EndOffset,
+        long TornBytes,
+        bool Damaged,
+        bool EndedCleanly
+    );
+}

@@ -1,0 +1,133 @@
+namespace PupilBridge.Journal;
+
+/// <summary>How bad a finding about the journal is.</summary>
+public enum ProblemSeverity
+{
+    /// <summary>Worth knowing; nothing that was acknowledged is affected.</summary>
+    Remark = 0,
+
+    /// <summary>Something that was durable is missing, unreadable or altered.</summary>
+    Damage = 1,
+}
+
+/// <summary>What was found.</summary>
+public enum ProblemKind
+{
+    /// <summary>Not set.</summary>
+    None = 0,
+
+    /// <summary>Bytes of an unfinished write at the end of a segment.</summary>
+    TornTail,
+
+    /// <summary>A file with bytes that were set aside.</summary>
+    SetAside,
+
+    /// <summary>A segment that was abandoned before its first record was durable, or an unfinished one.</summary>
+    AbandonedSegment,
+
+    /// <summary>Records are missing, unreadable, altered or out of order.</summary>
+    DamagedRecords,
+
+    /// <summary>A segment's header is unreadable or altered.</summary>
+    DamagedHeader,
+
+    /// <summary>A segment that another one names is not there.</summary>
+    MissingSegment,
+
+    /// <summary>A segment does not follow from the one before it.</summary>
+    BrokenLink,
+
+    /// <summary>The journal does not lead to the head that was written down elsewhere.</summary>
+    OtherHead,
+
+    /// <summary>A file cannot be read.</summary>
+    Unreadable,
+}
+
+/// <summary>One finding about the journal, for a person.</summary>
+public sealed record JournalProblem
+{
+    /// <summary>What was found.</summary>
+    public required ProblemKind Kind { get; init; }
+
+    /// <summary>How bad it is.</summary>
+    public required ProblemSeverity Severity { get; init; }
+
+    /// <summary>The file's name.</summary>
+    public required string File { get; init; }
+
+    /// <summary>Where in the file, in bytes from its start.</summary>
+    public long Offset { get; init; }
+
+    /// <summary>The first sequence concerned, 0 when none is.</summary>
+    public long FirstSequence { get; init; }
+
+    /// <summary>The last sequence concerned, 0 when none is.</summary>
+    public long LastSequence { get; init; }
+
+    /// <summary>What it means.</summary>
+    public required string Meaning { get; init; }
+
+    /// <summary>What to do.</summary>
+    public required string Advice { get; init; }
+
+    /// <inheritdoc/>
+    public override string ToString()
+    {
+        string sequences = FirstSequence == 0 ? "" : $", sequence {FirstSequence} to {LastSequence}";
+        return $"{File} at byte {Offset}{sequences}: {Meaning} {Advice}";
+    }
+
+    internal const string Restore =
+        "Leave the file as it is, copy the data folder to another disk, check this disk, and compare with a backup.";
+
+    internal static JournalProblem DamagedHeader(string file) =>
+        new()
+        {
+            Kind = ProblemKind.DamagedHeader,
+            Severity = ProblemSeverity.Damage,
+            File = file,
+            Meaning =
+                "The segment's header is unreadable or altered; its records are still read, but not proved to follow.",
+            Advice = Restore,
+        };
+
+    internal static JournalProblem MissingSegment(string file, string namedBy) =>
+        new()
+        {
+            Kind = ProblemKind.MissingSegment,
+            Severity = ProblemSeverity.Damage,
+            File = file,
+            Meaning = $"The segment is not there, though {namedBy} follows from it.",
+            Advice = "Put it back from a backup; its records are missing meanwhile.",
+        };
+
+    internal static JournalProblem Damaged(string file, SegmentDamage damage)
+    {
+        bool missing = damage.LastMissing >= damage.FirstMissing;
+        return new()
+        {
+            Kind = ProblemKind.DamagedRecords,
+            Severity = ProblemSeverity.Damage,
+            File = file,
+            Offset = damage.Offset,
+            FirstSequence = damage.FirstMissing,
+            LastSequence = missing ? damage.LastMissing : damage.FirstMissing,
+            Meaning = missing
+                ? $"Records that were durable are missing, unreadable or altered up to byte {damage.EndOffset}."
+                : "The record before this place, or the chain between them, was altered.",
+            Advice = Restore,
+        };
+    }
+
+    internal static JournalProblem Torn(string file, long offset, long bytes) =>
+        new()
+        {
+            Kind = ProblemKind.TornTail,
+            Severity = ProblemSeverity.Remark,
+            File = file,
+            Offset = offset,
+            Meaning = $"{bytes} bytes of a write that was not finished; nothing in them was acknowledged.",
+            Advice = "Nothing to do: the next start sets them aside.",
+        };
+}

@@ -1,0 +1,179 @@
+namespace PupilBridge.Journal;
+
+/// <summary>
+/// Reads the whole journal and checks every record's checksum, sequence and place in the chain, every segment's header and
+/// link to the one before, and what lies about besides. It changes nothing and takes no lock.
+/// </summary>
+public sealed class JournalVerifier
+{
+    private readonly IJournalDisk _disk;
+    private readonly JournalFolder _folder;
+    private readonly JournalPosition? _expected;
+    private readonly List<JournalProblem> _problems = [];
+    private bool _inUse;
+    private long _records;
+    private long _entries;
+    private long _bytes;
+    private bool _expectedSeen;
+    private RecordClass _lastClass;
+
+    private JournalVerifier(IJournalDisk disk, JournalFolder folder, JournalPosition? expected)
+    {
+        _disk = disk;
+        _folder = folder;
+        _expected = expected;
+    }
+
+    /// <summary>Verifies a journal.</summary>
+    /// <param name="disk">Where it lies.</param>
+    /// <param name="folder">The journal.</param>
+    /// <param name="expectedHead">
+    /// A position that was written down elsewhere. The journal must lead through it; without one, nobody can tell whether
+    /// the end was cut off or the whole was written anew.
+    /// </param>
+    /// <exception cref="JournalFormatException">The journal was written by a newer program.</exception>
+    public static VerifyReport Verify(IJournalDisk disk, JournalFolder folder, JournalPosition? expectedHead = null)
+    {
+        ArgumentNullException.ThrowIfNull(disk);
+        ArgumentNullException.ThrowIfNull(folder);
+        return new JournalVerifier(disk, folder, expectedHead).Run();
+    }
+
+    private VerifyReport Run()
+    {
+        _inUse = _disk.IsLocked(_folder);
+        SegmentChain chain = SegmentChain.Load(_disk, _folder);
+        _problems.AddRange(chain.Problems);
+        JournalPosition position = default;
+        bool known = true;
+        Expect(position);
+        for (int index = 0; index < chain.Segments.Count; index++)
+        {
+            CheckLink(chain.Segments[index], position, known, isFirst: index == 0);
+            (position, known) = Check(chain, index, position);
+        }
+        LookAround(chain);
+        if (!_expectedSeen && _expected is { } head)
+            _problems.Add(OtherHead(head, chain.Segments.Count > 0 ? chain.Segments[^1].Name : _folder.Segments));
+        return new VerifyReport
+        {
+            Segments = chain.Segments.Count,
+            Records = _records,
+            Entries = _entries,
+            Bytes = _bytes,
+            Head = position,
+            EndsCleanly = _lastClass == RecordClass.CleanStop,
+            InUse = _inUse,
+            Problems = _problems,
+        };
+    }
+
+    private (JournalPosition End, bool Known) Check(SegmentChain chain, int index, JournalPosition before)
+    {
+        SegmentFile segment = chain.Segments[index];
+        bool isLast = index + 1 == chain.Segments.Count;
+        using SegmentWalk walk = chain.Walk(_disk, index, before);
+        Expect(walk.Position);
+        _lastClass = RecordClass.None;
+        for (WalkStep step = walk.Next(); step != WalkStep.End; step = walk.Next())
+        {
+            if (step == WalkStep.Damage)
+                _problems.Add(JournalProblem.Damaged(segment.Name, walk.Damage));
+            else
+                Count(walk);
+        }
+        _bytes += walk.FileLength;
+        if (walk.Tail == SegmentTail.Torn)
+            ReportTail(segment, walk, isLast);
+        return (walk.Position, walk.ChainKnown);
+    }
+
+    private void Count(SegmentWalk walk)
+    {
+        _records++;
+        _lastClass = RecordLayout.ReadClass(walk.Record);
+        if (_lastClass == RecordClass.Entry)
+            _entries++;
+        Expect(walk.Position);
+    }
+
+    private void Expect(JournalPosition position) => _expectedSeen |= position == _expected;
+
+    private void ReportTail(SegmentFile segment, SegmentWalk walk, bool isLast)
+    {
+        JournalProblem torn = JournalProblem.Torn(segment.Name, walk.Offset, walk.FileLength - walk.Offset);
+        if (!isLast)
+            torn = torn with { Advice = "Nothing to do: the segment after it says that they were never recorded." };
+        // Beside a running service this is a write under way.
+        if (!isLast || !_inUse)
+            _problems.Add(torn);
+    }
+
+    private void CheckLink(SegmentFile segment, JournalPosition before, bool known, bool isFirst)
+    {
+        if (segment.Header is not { } header)
+            return;
+        bool startsAtZero = header.PredecessorNumber == 0 && header.Predecessor == default;
+        if (isFirst && startsAtZero)
+            return;
+        if (!isFirst && known && header.Predecessor == before)
+            return;
+        if (!isFirst && !known && header.Predecessor.Sequence == before.Sequence)
+            return;
+        _problems.Add(
+            new JournalProblem
+            {
+                Kind = ProblemKind.BrokenLink,
+                Severity = ProblemSeverity.Damage,
+                File = segment.Name,
+                FirstSequence = Math.Min(before.Sequence, header.Predecessor.Sequence) + 1,
+                LastSequence = Math.Max(before.Sequence, header.Predecessor.Sequence),
+                Meaning =
+                    $"The segment follows from sequence {header.Predecessor.Sequence} with another chain value than the records "
+                    + "before it lead to: something between was removed or altered.",
+                Advice = JournalProblem.Restore,
+            }
+        );
+    }
+
+    private void LookAround(SegmentChain chain)
+    {
+        foreach (SegmentFile abandoned in chain.Abandoned)
+            _problems.Add(
+                Remark(ProblemKind.AbandonedSegment, abandoned.Name, "A segment that no other follows from.")
+            );
+        foreach (string name in _disk.List(_folder.Segments))
+        {
+            if (SegmentName.IsSetAside(name))
+                _problems.Add(Remark(ProblemKind.SetAside, name, "Bytes of an unfinished write that were set aside."));
+            else if (!SegmentName.TryParse(name, out _) && !_inUse)
+                _problems.Add(
+                    Remark(ProblemKind.AbandonedSegment, name, "No segment, or one that was never finished.")
+                );
+        }
+    }
+
+    private static JournalProblem Remark(ProblemKind kind, string file, string meaning) =>
+        new()
+        {
+            Kind = kind,
+            Severity = ProblemSeverity.Remark,
+            File = file,
+            Meaning = meaning + " Nothing in it was acknowledged.",
+            Advice = "Nothing to do; keep it for whoever looks into the cause.",
+        };
+
+    private static JournalProblem OtherHead(JournalPosition expected, string file) =>
+        new()
+        {
+            Kind = ProblemKind.OtherHead,
+            Severity = ProblemSeverity.Damage,
+            File = file,
+            FirstSequence = expected.Sequence,
+            LastSequence = expected.Sequence,
+            Meaning =
+                $"The journal does not lead through sequence {expected.Sequence} with the chain value {expected.Hash} that was "
+                + "written down elsewhere: its end was cut off, or what is before it was written anew.",
+            Advice = "Keep this folder, and compare with the backups from that time on.",
+        };
+}
