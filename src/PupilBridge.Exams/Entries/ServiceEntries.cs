@@ -10,7 +10,7 @@ public sealed record ServiceStarted : SystemEntry
     public required string ProgramVersion { get; init; }
 
     /// <summary>The number by which instruments know this installation.</summary>
-    public required uint HostId { get; init; }
+    public required HostId Host { get; init; }
 }
 
 /// <summary>From here on this profile is in force for every exam that opens.</summary>

@@ -14,8 +14,8 @@ public sealed record DirectTrain
 }
 
 /// <summary>
-/// One dwell of the swinging-flashlight test. An alternation is one passing of the light from one eye to its fellow:
-/// four alternations are five stimuli.
+/// One dwell of the swinging-flashlight test. An alternation is one stimulus in the one eye and one in the other: four
+/// alternations are eight stimuli, four per eye. Either eye may start.
 /// </summary>
 /// <remarks>
 /// Defaults: short dwell 1 s (a convention, no source); long dwell 3 s, as in Bell RA et al., "Clinical grading of
@@ -31,11 +31,11 @@ public sealed record SwingTrain
     public required int Alternations { get; init; }
 
     /// <summary>
-    /// The longest dark time between the two eyes, in milliseconds, for which the passing still is an alternation: with
-    /// longer dark the pupils widen and the fellow eyes no longer compare.
+    /// The longest dark time between the two eyes, in milliseconds, for which they still alternate: with longer dark the
+    /// pupils widen and the fellow eyes no longer compare.
     /// </summary>
     public required int MaxGapMilliseconds { get; init; }
 
-    /// <summary>How many stimuli hold the alternations: one more than those.</summary>
-    public int Stimuli => Alternations + 1;
+    /// <summary>How many stimuli hold the alternations: twice as many.</summary>
+    public int Stimuli => 2 * Alternations;
 }

@@ -12,14 +12,14 @@ internal static class SystemFormats
                 {
                     w.Time(e.At);
                     w.Text(e.ProgramVersion);
-                    w.Unsigned(e.HostId);
+                    w.Unsigned(e.Host.Value);
                 },
                 static (ref p) =>
                     new()
                     {
                         At = p.Open.Time(),
                         ProgramVersion = p.Open.Text(),
-                        HostId = checked((uint)p.Open.Unsigned()),
+                        Host = new(checked((uint)p.Open.Unsigned())),
                     }
             ),
             new OpenFormat<ProfileInForce>(

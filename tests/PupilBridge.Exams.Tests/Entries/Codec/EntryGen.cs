@@ -109,7 +109,7 @@ internal static class EntryGen
                         {
                             At = t,
                             ProgramVersion = v,
-                            HostId = h,
+                            Host = new(h),
                         }
             ),
         [typeof(ProfileInForce)] = Gen.Select(Time, AnyProfile)
