@@ -11,8 +11,12 @@ public sealed class PortLostException : IOException
         : base($"The port {port} is lost: {how}", inner)
     {
         Port = port;
+        How = how;
     }
 
     /// <summary>The port's name.</summary>
     public string Port { get; }
+
+    /// <summary>What happened, as the end of a sentence.</summary>
+    public string How { get; }
 }

@@ -3,9 +3,11 @@ namespace PupilBridge.Ports;
 /// <summary>Turns an address into an opener of the right adapter.</summary>
 /// <param name="settings">How serial lines and connections are opened.</param>
 /// <param name="memory">The memory lines that addresses may name; null for none.</param>
-public sealed class PortOpeners(PortSettings settings, MemoryLines? memory = null)
+/// <param name="folders">Where messages about faults look things up; null for the real places.</param>
+public sealed class PortOpeners(PortSettings settings, MemoryLines? memory = null, SystemFolders? folders = null)
 {
     private readonly MemoryLines memory = memory ?? new MemoryLines();
+    private readonly OpenFaults faults = new(folders ?? new SystemFolders());
 
     /// <summary>The opener for an address.</summary>
     /// <param name="address">The address.</param>
@@ -16,8 +18,9 @@ public sealed class PortOpeners(PortSettings settings, MemoryLines? memory = nul
         return address.Adapter switch
         {
             PortAdapter.Memory => memory.Opener(address),
+            PortAdapter.Terminal when OperatingSystem.IsLinux() => new LinuxTerminalOpener(address, settings, faults),
             _ => throw new PlatformNotSupportedException(
-                $"{address}: the adapter '{address.Adapter}' is not available at {settings.Baud} baud on this system."
+                $"{address}: this system has no adapter '{address.Adapter}'. Leave the prefix out to take the usual one."
             ),
         };
     }

@@ -60,9 +60,10 @@ internal sealed class ReceivePipe
         }
 
         var taken = waiting.Slice(0, Math.Min(waiting.Length, buffer.Length));
+        var count = (int)taken.Length; // Asked before the pipe takes its memory back.
         taken.CopyTo(buffer.Span);
         pipe.Reader.AdvanceTo(taken.End);
-        return (int)taken.Length;
+        return count;
     }
 
     /// <summary>Room for the next bytes off the line.</summary>
