@@ -2,6 +2,7 @@ using System.CommandLine;
 using System.CommandLine.Completions;
 using System.CommandLine.Help;
 using PupilBridge.Verbs;
+using PupilBridge.Verbs.Config;
 
 namespace PupilBridge.CommandLine;
 
@@ -38,5 +39,14 @@ internal static class CommandTree
         return root;
     }
 
-    private static IEnumerable<Verb> Verbs() => [new CompletionVerb()];
+    private static IEnumerable<Verb> Verbs() =>
+        [
+            new Group(
+                "config",
+                "The settings: what is in use, and whether it is valid.",
+                new ConfigCheckVerb(),
+                new ConfigShowVerb()
+            ),
+            new CompletionVerb(),
+        ];
 }

@@ -33,7 +33,9 @@ internal sealed class Executable : IDisposable
 
     public string Error => Text(error);
 
-    public static Executable Start(params string[] words)
+    public static Executable Start(params string[] words) => Start(new Dictionary<string, string?>(), words);
+
+    public static Executable Start(IReadOnlyDictionary<string, string?> variables, IReadOnlyList<string> words)
     {
         var start = new ProcessStartInfo(Path)
         {
@@ -47,6 +49,11 @@ internal sealed class Executable : IDisposable
         }
 
         start.Environment["PUPILBRIDGE_DATA"] = null;
+        foreach (var (name, value) in variables)
+        {
+            start.Environment[name] = value;
+        }
+
         return new Executable(Process.Start(start)!);
     }
 

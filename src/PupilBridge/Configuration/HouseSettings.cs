@@ -1,0 +1,103 @@
+using System.Globalization;
+using Microsoft.Extensions.Configuration;
+using Microsoft.Extensions.Logging;
+using PupilBridge.Desk;
+
+namespace PupilBridge.Configuration;
+
+/// <summary>
+/// The settings of the program around the bridge: the local socket, the web part's place, and how much is logged. The
+/// bridge's own settings are read by the worker.
+/// </summary>
+internal static class HouseSettings
+{
+    /// <summary>The settings, in the order in which they are documented.</summary>
+    public static IReadOnlyList<HouseSetting> All { get; } =
+    [
+        new(
+            "Desk:MaxClients",
+            "commands that may be connected to the running service at once",
+            "16",
+            "a whole number from 1 to 256"
+        ),
+        new("Web:Enabled", "whether the web part runs; this version has none yet", "false", "false"),
+    ];
+
+    private static readonly string[] Sections = ["Bridge", "Desk", "Logging", "Web"];
+
+    /// <summary>Variables that begin like settings and are none.</summary>
+    private static readonly string[] OtherVariables = ["DATA", "TRACE"];
+
+    /// <summary>Finds everything that is wrong outside the bridge's own section.</summary>
+    /// <param name="configuration">The settings.</param>
+    /// <returns>Keys and messages.</returns>
+    public static IEnumerable<(string Key, string Message)> Faults(IConfiguration configuration)
+    {
+        foreach (var section in configuration.GetChildren())
+        {
+            if (!Sections.Contains(section.Key, StringComparer.OrdinalIgnoreCase) && !IsOther(section))
+            {
+                yield return (
+                    section.Key,
+                    $"{section.Key} is no section of the settings; allowed are {string.Join(", ", Sections)}."
+                );
+            }
+        }
+
+        foreach (var key in KeysBelow(configuration, "Desk").Concat(KeysBelow(configuration, "Web")))
+        {
+            var setting = All.FirstOrDefault(s => s.Key.Equals(key, StringComparison.OrdinalIgnoreCase));
+            if (setting is null)
+            {
+                yield return (key, $"{key} is no setting; allowed are {string.Join(", ", All.Select(s => s.Key))}.");
+            }
+            else if (!IsAllowed(setting.Key, configuration[key]))
+            {
+                yield return (key, $"{key} is '{configuration[key]}'; allowed is {setting.Allowed}.");
+            }
+        }
+
+        foreach (var level in configuration.GetSection("Logging:LogLevel").GetChildren())
+        {
+            if (!Enum.TryParse<LogLevel>(level.Value, ignoreCase: true, out var known) || !Enum.IsDefined(known))
+            {
+                yield return (
+                    level.Path,
+                    $"{level.Path} is '{level.Value}'; allowed is one of {string.Join(", ", Enum.GetNames<LogLevel>())}."
+                );
+            }
+        }
+    }
+
+    /// <summary>What the local socket takes, by checked settings.</summary>
+    /// <param name="configuration">The settings.</param>
+    /// <returns>The limits.</returns>
+    public static DeskLimits Limits(IConfiguration configuration) =>
+        WholeNumber(configuration["Desk:MaxClients"]) is { } clients
+            ? new DeskLimits { MaxClients = clients }
+            : new DeskLimits();
+
+    private static bool IsAllowed(string key, string? value) =>
+        key switch
+        {
+            "Desk:MaxClients" => WholeNumber(value) is >= 1 and <= 256,
+            "Web:Enabled" => "false".Equals(value, StringComparison.OrdinalIgnoreCase),
+            _ => false,
+        };
+
+    private static int? WholeNumber(string? value) =>
+        int.TryParse(value, NumberStyles.None, CultureInfo.InvariantCulture, out var number) ? number : null;
+
+    private static bool IsOther(IConfigurationSection section) =>
+        section.Value is not null && OtherVariables.Contains(section.Key, StringComparer.OrdinalIgnoreCase);
+
+    private static IEnumerable<string> KeysBelow(IConfiguration configuration, string section) =>
+        configuration.GetSection(section).GetChildren().Select(child => child.Path);
+}
+
+/// <summary>One setting of the program around the bridge.</summary>
+/// <param name="Key">The whole key.</param>
+/// <param name="Meaning">What it means.</param>
+/// <param name="Default">The value without any setting.</param>
+/// <param name="Allowed">What is allowed, in words.</param>
+internal sealed record HouseSetting(string Key, string Meaning, string Default, string Allowed);
