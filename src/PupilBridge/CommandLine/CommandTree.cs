@@ -3,6 +3,7 @@ using System.CommandLine.Completions;
 using System.CommandLine.Help;
 using PupilBridge.Verbs;
 using PupilBridge.Verbs.Config;
+using PupilBridge.Verbs.Journal;
 
 namespace PupilBridge.CommandLine;
 
@@ -41,6 +42,11 @@ internal static class CommandTree
 
     private static IEnumerable<Verb> Verbs() =>
         [
+            new Group(
+                "journal",
+                "The journal, which is the truth: print it, check it, build the exam log anew from it.",
+                new JournalListVerb()
+            ),
             new Group(
                 "config",
                 "The settings: what is in use, and whether it is valid.",

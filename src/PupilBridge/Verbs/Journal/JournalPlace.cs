@@ -1,0 +1,24 @@
+using PupilBridge.CommandLine;
+using PupilBridge.Journal;
+
+namespace PupilBridge.Verbs.Journal;
+
+/// <summary>Finds the journal of a data folder for commands that only read.</summary>
+internal static class JournalPlace
+{
+    /// <summary>The journal of a data folder that has one.</summary>
+    /// <param name="dataFolder">Full path of the data folder.</param>
+    /// <returns>Where the journal lies.</returns>
+    /// <exception cref="CommandFailure">There is none.</exception>
+    public static JournalFolder Existing(string dataFolder)
+    {
+        var folder = new JournalFolder(dataFolder);
+        return Directory.Exists(folder.Segments)
+            ? folder
+            : throw new CommandFailure(
+                ExitCode.NotFound,
+                $"There is no journal in {dataFolder}.",
+                "Name the data folder with --data DIR, or start the service once with 'pupilbridge serve'."
+            );
+    }
+}
