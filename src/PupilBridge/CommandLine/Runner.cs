@@ -44,6 +44,11 @@ internal sealed class Runner(RootCommand root, Terminal terminal, Surroundings s
         {
             var failure = fault as CommandFailure ?? Explained(fault);
             terminal.Report(failure);
+            if (surroundings.Variable("PUPILBRIDGE_TRACE") == "1")
+            {
+                terminal.Error.WriteLine(fault);
+            }
+
             return (int)failure.Code;
         }
     }
@@ -55,7 +60,13 @@ internal sealed class Runner(RootCommand root, Terminal terminal, Surroundings s
             terminal.Error.WriteLine($"pupilbridge: {OnOneLine(error.Message)}");
         }
 
-        terminal.Error.WriteLine($"See '{FullName(parsed.CommandResult.Command)} --help' for what is understood.");
+        var command = parsed.CommandResult.Command;
+        foreach (var near in parsed.UnmatchedTokens.SelectMany(word => NearWords.Of(command, word)).Distinct().Take(3))
+        {
+            terminal.Error.WriteLine($"Did you mean '{near}'?");
+        }
+
+        terminal.Error.WriteLine($"See '{FullName(command)} --help' for what is understood.");
         return ExitCode.Usage;
     }
 
