@@ -1,0 +1,11 @@
+namespace PupilBridge.ExamLog;
+
+/// <summary>One patient as the exam log knows them.</summary>
+public sealed record StoredPatient
+{
+    /// <summary>The patient's number in the clinic; not empty.</summary>
+    public required string Id { get; init; }
+
+    /// <summary>What else is known, as opaque bytes; empty after an erasure.</summary>
+    public required ReadOnlyMemory<byte> Body { get; init; }
+}

@@ -1,0 +1,37 @@
+namespace PupilBridge.ExamLog;
+
+/// <summary>The names of the collections and fields in the data file.</summary>
+internal static class Names
+{
+    public const string Exams = "exams";
+    public const string Patients = "patients";
+    public const string Instruments = "instruments";
+    public const string LookUps = "lookups";
+    public const string Position = "position";
+
+    /// <summary>The collections that hold documents, in the order in which they are written and read through.</summary>
+    public static readonly string[] Collections = [Exams, Patients, Instruments, LookUps];
+
+    /// <summary>Sort keys of exams: what a list filters by, then the time of opening, then the id.</summary>
+    public const string ByOpening = "byOpening";
+    public const string ByPatient = "byPatient";
+    public const string ByStatus = "byStatus";
+
+    /// <summary>The secondary indexes of the exams; few, since each one costs every write.</summary>
+    public static readonly string[] ExamIndexes = [ByOpening, ByPatient, ByStatus];
+
+    public const string Id = "_id";
+    public const string Patient = "patient";
+    public const string OpenedAt = "openedAtMs";
+    public const string Status = "status";
+    public const string Instrument = "instrument";
+    public const string Examiner = "examiner";
+    public const string ChartLine = "chart";
+    public const string List = "list";
+    public const string Key = "key";
+    public const string Text = "text";
+    public const string Body = "body";
+
+    /// <summary>The document's own check value.</summary>
+    public const string Check = "check";
+}

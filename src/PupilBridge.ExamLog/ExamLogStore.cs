@@ -1,0 +1,338 @@
+using LiteDB;
+
+namespace PupilBridge.ExamLog;
+
+/// <summary>
+/// The exam log: exams, patients, instruments and look-ups as a projection of the journal. It can be thrown away at any time and
+/// built anew with the same content.
+/// </summary>
+/// <remarks>
+/// One thread applies and checkpoints; any number of threads may read meanwhile. Whoever opens it holds the lock of the data
+/// folder, since two processes in the same files destroy them unnoticed. After an <see cref="ExamLogBrokenException"/> the store
+/// answers nothing more: dispose it, open it again and apply what follows <see cref="LastApplied"/>, or rebuild.
+/// </remarks>
+public sealed class ExamLogStore : IDisposable
+{
+    /// <summary>
+    /// The version of what the documents hold. It goes up with every change to them; an exam log of another version is not
+    /// converted but built anew.
+    /// </summary>
+    public const int ProjectionVersion = 1;
+
+    private static readonly DocumentShelf<StoredExam> Exams = new(ExamKind.Instance);
+    private static readonly DocumentShelf<StoredPatient> Patients = new(PatientKind.Instance);
+    private static readonly DocumentShelf<StoredInstrument> Instruments = new(InstrumentKind.Instance);
+    private static readonly DocumentShelf<StoredLookUp> LookUps = new(LookUpKind.Instance);
+
+    private readonly ExamLogFolder folder;
+    private readonly DocumentFile file;
+    private readonly ExamLogOptions options;
+    private volatile Position position;
+    private bool disposed;
+    private bool closedInOrder;
+
+    private ExamLogStore(ExamLogFolder folder, DocumentFile file, Position position, ExamLogOptions options)
+    {
+        this.folder = folder;
+        this.file = file;
+        this.position = position;
+        this.options = options;
+    }
+
+    /// <summary>The sequence of the last journal entry that the documents contain; 0 if none.</summary>
+    public long LastApplied => position.LastApplied;
+
+    /// <summary>The journal sequence to read from at a start, as <see cref="ExamLogChanges.ReplayFrom"/> said last.</summary>
+    public long ReplayFrom => position.ReplayFrom;
+
+    /// <summary>How many exams there are.</summary>
+    public long ExamCount => position.Tallies[0].Count;
+
+    /// <summary>The folder of the exam log, for people to find it.</summary>
+    public string Folder => folder.Folder;
+
+    /// <summary>Whether a failure has ended the use of this store.</summary>
+    public bool IsBroken => file.IsBroken;
+
+    /// <summary>Opens the exam log of a data folder, or makes an empty one.</summary>
+    /// <param name="dataFolder">The data folder of the bridge, whose lock the caller holds.</param>
+    /// <param name="options">How it is kept; null for the defaults.</param>
+    /// <exception cref="ExamLogBrokenException">
+    /// It is damaged, was open when the machine went down, or is of another version. <see cref="MoveAside"/> it, or build it anew
+    /// with an <see cref="ExamLogRebuilder"/>.
+    /// </exception>
+    public static ExamLogStore Open(string dataFolder, ExamLogOptions? options = null)
+    {
+        ArgumentException.ThrowIfNullOrEmpty(dataFolder);
+        var folder = ExamLogFolder.InUse(dataFolder);
+        try
+        {
+            ExamLogFolder.Settle(dataFolder);
+        }
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
+        {
+            throw ExamLogBrokenException.Damaged(folder.Folder, $"its folder cannot be put in order ({e.Message}).", e);
+        }
+
+        return OpenIn(folder, options ?? new ExamLogOptions());
+    }
+
+    /// <summary>Renames the exam log so that a new one can be made in its place; nobody may have it open.</summary>
+    /// <param name="dataFolder">The data folder of the bridge.</param>
+    /// <param name="reason">Why, in words for the person who finds the files.</param>
+    /// <param name="time">Where the time in the new name comes from.</param>
+    /// <returns>The new path; null if there was no exam log.</returns>
+    public static string? MoveAside(string dataFolder, string reason, TimeProvider time)
+    {
+        ArgumentNullException.ThrowIfNull(time);
+        return ExamLogFolder.InUse(dataFolder).MoveAside(reason, time.GetUtcNow());
+    }
+
+    /// <summary>
+    /// Applies what the journal's entries up to a sequence changed. Documents and position are one transaction. Changes that were
+    /// applied before are recognised by their sequence and left alone, so that a replay does no harm.
+    /// </summary>
+    /// <param name="upTo">The sequence of the last journal entry that the changes contain, at least 1.</param>
+    /// <param name="changes">The documents as they are after that entry.</param>
+    /// <returns>False if the exam log had come so far already and nothing was done.</returns>
+    /// <exception cref="ArgumentException">A document has no usable key, or stands twice in the changes.</exception>
+    /// <exception cref="ExamLogBrokenException">It could not be written; it is not known whether it was.</exception>
+    public bool Apply(long upTo, ExamLogChanges changes)
+    {
+        ArgumentNullException.ThrowIfNull(changes);
+        ArgumentOutOfRangeException.ThrowIfLessThan(upTo, 1);
+        ChangeRules.Require(changes);
+        if (upTo <= position.LastApplied)
+        {
+            return false;
+        }
+
+        Position? next = null;
+        file.Write(
+            "writing",
+            database =>
+            {
+                var tallies = position.Tallies;
+                next = position with
+                {
+                    LastApplied = upTo,
+                    ReplayFrom = changes.ReplayFrom,
+                    Tallies =
+                    [
+                        Exams.Put(database, changes.Exams, tallies[0]),
+                        Patients.Put(database, changes.Patients, tallies[1]),
+                        Instruments.Put(database, changes.Instruments, tallies[2]),
+                        LookUps.Put(database, changes.LookUps, tallies[3]),
+                    ],
+                };
+                next.Write(database);
+            }
+        );
+        position = next!;
+        if (file.LogBytes >= options.CheckpointBytes)
+        {
+            file.Checkpoint();
+        }
+
+        return true;
+    }
+
+    /// <summary>
+    /// Moves the engine's log into the data file, if it holds anything. The applying thread calls this when it has nothing else to do.
+    /// </summary>
+    /// <returns>Whether there was anything to move.</returns>
+    /// <exception cref="ExamLogBrokenException">It failed.</exception>
+    public bool CheckpointIfNeeded()
+    {
+        if (file.LogBytes == 0)
+        {
+            return false;
+        }
+
+        file.Checkpoint();
+        return true;
+    }
+
+    /// <summary>Finds an exam by its id.</summary>
+    /// <exception cref="ExamLogBrokenException">It cannot be read.</exception>
+    public StoredExam? FindExam(string id) => file.Read("finding an exam", database => Exams.Find(database, id));
+
+    /// <summary>Lists exams, the latest opened first.</summary>
+    /// <exception cref="ArgumentException">The limit or the place to go on from is not one.</exception>
+    /// <exception cref="ExamLogBrokenException">They cannot be read.</exception>
+    public Page<StoredExam> ListExams(ExamQuery query)
+    {
+        ArgumentNullException.ThrowIfNull(query);
+        return ExamLister.List(file, query);
+    }
+
+    /// <summary>Finds a patient by their number.</summary>
+    /// <exception cref="ExamLogBrokenException">It cannot be read.</exception>
+    public StoredPatient? FindPatient(string id) =>
+        file.Read("finding a patient", database => Patients.Find(database, id));
+
+    /// <summary>Lists patients by number.</summary>
+    /// <param name="after">The number after which to go on; null for the first page.</param>
+    /// <param name="limit">The most patients on the page, 1 to <see cref="ExamQuery.MaxLimit"/>.</param>
+    /// <exception cref="ExamLogBrokenException">They cannot be read.</exception>
+    public Page<StoredPatient> ListPatients(string? after = null, int limit = 50)
+    {
+        ArgumentOutOfRangeException.ThrowIfLessThan(limit, 1);
+        ArgumentOutOfRangeException.ThrowIfGreaterThan(limit, ExamQuery.MaxLimit);
+        var found = file.Read("listing patients", db => Patients.Range(db, after ?? "", null, limit + 1));
+        return found.Count <= limit
+            ? new Page<StoredPatient>(found, null)
+            : new Page<StoredPatient>(found[..limit], found[limit - 1].Id);
+    }
+
+    /// <summary>Lists the instruments seen so far, by serial number; a clinic has few.</summary>
+    /// <exception cref="ExamLogBrokenException">They cannot be read.</exception>
+    public IReadOnlyList<StoredInstrument> ListInstruments() =>
+        file.Read("listing instruments", database => Instruments.Range(database, "", null, ExamQuery.MaxLimit));
+
+    /// <summary>Reads one look-up list, by key.</summary>
+    /// <exception cref="ExamLogBrokenException">It cannot be read.</exception>
+    public IReadOnlyList<StoredLookUp> ListLookUps(string list) =>
+        file.Read(
+            "reading a look-up list",
+            database =>
+                LookUps.Range(
+                    database,
+                    LookUpKind.PlaceOf(list, ""),
+                    LookUpKind.PlaceOf(list, "\uffff"),
+                    ExamQuery.MaxLimit
+                )
+        );
+
+    /// <summary>
+    /// Reads everything, compares each document with its check value, the number of documents with the number written, and each
+    /// index with the documents.
+    /// </summary>
+    /// <returns>What stands for the content; equal content gives an equal digest.</returns>
+    /// <exception cref="ExamLogBrokenException">Something is not as it was written.</exception>
+    public ContentDigest Verify() =>
+        file.WhileNobodyWrites(() => Verifier.Run(file, position, Exams, Patients, Instruments, LookUps));
+
+    /// <summary>
+    /// Closes the exam log: moves the engine's log into the data file and notes that it was closed in good order. It never throws;
+    /// where that fails, the next start finds no such note and acts on it.
+    /// </summary>
+    public void Dispose() => CloseInOrder();
+
+    /// <summary>Closes the exam log.</summary>
+    /// <returns>Whether it lies complete and durable on the disk.</returns>
+    internal bool CloseInOrder()
+    {
+        if (disposed)
+        {
+            return closedInOrder;
+        }
+
+        disposed = true;
+        try
+        {
+            if (!file.IsBroken)
+            {
+                CheckpointIfNeeded();
+                file.Dispose();
+                closedInOrder = FileSync.TrySync(folder.DataFile);
+                if (closedInOrder)
+                {
+                    StateMark.WriteClean(folder.MarkFile);
+                }
+            }
+        }
+        catch (Exception e) when (e is ExamLogBrokenException or IOException or UnauthorizedAccessException)
+        {
+            // Nothing to save here: without the note the next start opens with care, or builds anew.
+            closedInOrder = false;
+        }
+        finally
+        {
+            file.Dispose();
+        }
+
+        return closedInOrder;
+    }
+
+    internal static ExamLogStore OpenIn(ExamLogFolder folder, ExamLogOptions options)
+    {
+        var systemRun = options.SystemRun ?? SystemRun.Current();
+        var isNew = PrepareFolder(folder, systemRun);
+        var file = DocumentFile.Open(folder);
+        try
+        {
+            var position = file.Read("reading the position", db => Position.Read(db, ProjectionVersion));
+            if (position is null)
+            {
+                position = isNew ? Initialise(file) : throw file.Break("it holds no position in the journal.");
+            }
+
+            RequireVersion(folder, position.Version);
+            return new ExamLogStore(folder, file, position, options);
+        }
+        catch
+        {
+            file.Dispose();
+            throw;
+        }
+    }
+
+    private static bool PrepareFolder(ExamLogFolder folder, string systemRun)
+    {
+        try
+        {
+            Directory.CreateDirectory(folder.Folder);
+            var isNew = !File.Exists(folder.DataFile) && !File.Exists(folder.LogFile);
+            if (!isNew && !StateMark.IsTrustworthy(folder.MarkFile, systemRun))
+            {
+                throw new ExamLogBrokenException(
+                    ExamLogTrouble.PowerLost,
+                    folder.Folder,
+                    $"The exam log in {folder.Folder} was open when the machine went down, so it may lack something without showing "
+                        + "it. Start the service, which makes it anew from the journal, or run 'pupilbridge journal rebuild'."
+                );
+            }
+
+            StateMark.WriteOpen(folder.MarkFile, systemRun);
+            return isNew;
+        }
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
+        {
+            throw ExamLogBrokenException.Damaged(folder.Folder, $"its folder cannot be used ({e.Message}).", e);
+        }
+    }
+
+    private static Position Initialise(DocumentFile file)
+    {
+        file.Read(
+            "making the indexes",
+            database =>
+            {
+                var exams = database.GetCollection(Names.Exams);
+                return Names.ExamIndexes.Select(index => exams.EnsureIndex(index, $"$.{index}", unique: true)).ToList();
+            }
+        );
+        var start = Position.Start(ProjectionVersion);
+        file.Write("writing the first position", start.Write);
+        return start;
+    }
+
+    private static void RequireVersion(ExamLogFolder folder, int version)
+    {
+        if (version != ProjectionVersion)
+        {
+            var (trouble, word) =
+                version > ProjectionVersion
+                    ? (ExamLogTrouble.NewerVersion, "newer")
+                    : (ExamLogTrouble.OlderVersion, "older");
+            throw new ExamLogBrokenException(
+                trouble,
+                folder.Folder,
+                $"The exam log in {folder.Folder} was written by a {word} version of PupilBridge (projection {version}, this one "
+                    + $"knows {ProjectionVersion}). Run 'pupilbridge journal rebuild' to make it anew with this version, or go back "
+                    + "to the other one."
+            );
+        }
+    }
+}

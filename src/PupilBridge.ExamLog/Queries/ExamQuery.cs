@@ -1,0 +1,26 @@
+namespace PupilBridge.ExamLog;
+
+/// <summary>Which exams a list shows; the latest opened stands first.</summary>
+public sealed record ExamQuery
+{
+    /// <summary>The most exams that one page may hold.</summary>
+    public const int MaxLimit = 500;
+
+    /// <summary>Only exams of this patient; null for all.</summary>
+    public string? PatientId { get; init; }
+
+    /// <summary>Only exams with this status; null for all.</summary>
+    public string? Status { get; init; }
+
+    /// <summary>Only exams opened at this time or later; null for no limit.</summary>
+    public DateTimeOffset? OpenedFrom { get; init; }
+
+    /// <summary>Only exams opened before this time; null for no limit.</summary>
+    public DateTimeOffset? OpenedBefore { get; init; }
+
+    /// <summary>Where the page before ended, as it said in <see cref="Page{T}.Next"/>; null for the first page.</summary>
+    public string? After { get; init; }
+
+    /// <summary>The most exams on the page, 1 to <see cref="MaxLimit"/>.</summary>
+    public int Limit { get; init; } = 50;
+}

@@ -1,0 +1,195 @@
+using PupilBridge.ExamLog.Tests.Support;
+
+namespace PupilBridge.ExamLog.Tests.Faults;
+
+/// <summary>
+/// Damage at random places. What is asked is not that the engine notices it, which it does not, but that nothing wrong is ever
+/// taken for right: reading everything gives the same content or says that it is broken.
+/// </summary>
+public class DamagedFileTests
+{
+    private const int Rounds = 40;
+    private static readonly TimeSpan Deadline = TimeSpan.FromSeconds(60);
+
+    public static TheoryData<string, string> Ways =>
+        new()
+        {
+            { "data", "cut the end" },
+            { "log", "flip one bit" },
+            { "log", "zero a piece" },
+            { "log", "zero a page" },
+        };
+
+    [Theory]
+    [MemberData(nameof(Ways))]
+    public async Task Damage_is_harmless_or_told_and_a_rebuild_brings_the_same_content(string which, string way)
+    {
+        using var whole = new DataFolder();
+        var stream = Samples.Stream(seed: 21, stretches: 60).ToList();
+        var expected = Write(whole, stream, checkpoint: which == "data");
+        var dice = new Random(which.Length * way.Length);
+        var told = 0;
+        for (var round = 0; round < Rounds; round++)
+        {
+            using var damaged = whole.Copy();
+            Damage(which == "data" ? damaged.DataFile : damaged.LogFile, way, dice);
+
+            var found = await Task.Run(() => ReadAll(damaged)).WaitAsync(Deadline);
+
+            if (found is null)
+            {
+                told++;
+                Assert.Equal(expected, Rebuild(damaged, stream));
+            }
+            else
+            {
+                Assert.True(expected == found, $"round {round}: {found} instead of {expected}");
+            }
+        }
+
+        // A check that never finds anything would prove nothing.
+        Assert.InRange(told, 1, Rounds);
+    }
+
+    /// <summary>The tail of the log is where a killed process stops writing: what is cut off was not applied, no more.</summary>
+    [Fact]
+    public async Task A_cut_log_is_an_earlier_state_from_which_a_replay_goes_on()
+    {
+        using var whole = new DataFolder();
+        var stream = Samples.Stream(seed: 22, stretches: 60).ToList();
+        var expected = Write(whole, stream, checkpoint: false);
+        var dice = new Random(6);
+        for (var round = 0; round < Rounds; round++)
+        {
+            using var damaged = whole.Copy();
+            Damage(damaged.LogFile, "cut the end", dice);
+
+            var found = await Task.Run(() => ReplayOrTell(damaged, stream)).WaitAsync(Deadline);
+
+            Assert.Equal(expected, found ?? Rebuild(damaged, stream));
+        }
+    }
+
+    [Fact]
+    public void A_data_file_that_is_gone_while_its_log_is_there_is_told()
+    {
+        using var whole = new DataFolder();
+        Write(whole, Samples.Stream(seed: 1, stretches: 5).ToList(), checkpoint: false);
+        using var damaged = whole.Copy();
+        File.Delete(damaged.DataFile);
+
+        var broken = Assert.Throws<ExamLogBrokenException>(() => ExamLogStore.Open(damaged.Path));
+
+        Assert.Contains("no data file", broken.Message, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Garbage_in_place_of_the_data_file_is_told_with_what_to_do()
+    {
+        using var data = new DataFolder();
+        ExamLogStore.Open(data.Path).Dispose();
+        File.WriteAllBytes(data.DataFile, new byte[8192 * 4]);
+
+        var broken = Assert.Throws<ExamLogBrokenException>(() => ExamLogStore.Open(data.Path));
+
+        Assert.Equal(ExamLogTrouble.Damaged, broken.Trouble);
+        Assert.Contains("journal rebuild", broken.Message, StringComparison.Ordinal);
+        Assert.Contains(data.DataFile, broken.Message, StringComparison.Ordinal);
+    }
+
+    private static ContentDigest Write(
+        DataFolder data,
+        List<(long UpTo, ExamLogChanges Changes)> stream,
+        bool checkpoint
+    )
+    {
+        // Not disposed before the copies are made when the log is wanted: a close would empty it.
+        using var store = ExamLogStore.Open(data.Path);
+        foreach (var (upTo, changes) in stream)
+        {
+            store.Apply(upTo, changes);
+        }
+
+        var digest = store.Verify();
+        if (!checkpoint)
+        {
+            KeepLog(data, store);
+        }
+
+        return digest;
+    }
+
+    /// <summary>Puts back the files as they were before the store was closed in good order.</summary>
+    private static void KeepLog(DataFolder data, ExamLogStore store)
+    {
+        using var left = data.Copy();
+        store.Dispose();
+        foreach (var file in Directory.EnumerateFiles(left.Path, "*", SearchOption.AllDirectories))
+        {
+            File.Copy(file, Path.Combine(data.Path, Path.GetRelativePath(left.Path, file)), overwrite: true);
+        }
+    }
+
+    private static void Damage(string path, string way, Random dice)
+    {
+        using var file = new FileStream(path, FileMode.Open, FileAccess.ReadWrite);
+        switch (way)
+        {
+            case "flip one bit":
+                file.Position = dice.NextInt64(file.Length);
+                var value = file.ReadByte();
+                file.Position--;
+                file.WriteByte((byte)(value ^ (1 << dice.Next(8))));
+                break;
+            case "zero a piece":
+                file.Position = dice.NextInt64(file.Length - 512);
+                file.Write(new byte[512]);
+                break;
+            case "zero a page":
+                file.Position = dice.NextInt64(file.Length / 8192) * 8192;
+                file.Write(new byte[8192]);
+                break;
+            default:
+                file.SetLength(dice.NextInt64(file.Length));
+                break;
+        }
+    }
+
+    private static ContentDigest? ReadAll(DataFolder data)
+    {
+        try
+        {
+            using var store = ExamLogStore.Open(data.Path);
+            return store.Verify();
+        }
+        catch (ExamLogBrokenException)
+        {
+            return null;
+        }
+    }
+
+    private static ContentDigest? ReplayOrTell(DataFolder data, List<(long UpTo, ExamLogChanges Changes)> stream)
+    {
+        try
+        {
+            using var store = ExamLogStore.Open(data.Path);
+            stream.ForEach(stretch => store.Apply(stretch.UpTo, stretch.Changes));
+            return store.Verify();
+        }
+        catch (ExamLogBrokenException)
+        {
+            return null;
+        }
+    }
+
+    private static ContentDigest Rebuild(DataFolder data, List<(long UpTo, ExamLogChanges Changes)> stream)
+    {
+        using var rebuilder = ExamLogRebuilder.Begin(data.Path);
+        stream.ForEach(stretch => rebuilder.Store.Apply(stretch.UpTo, stretch.Changes));
+        var rebuilt = rebuilder.Finish("damaged in a test");
+        Assert.NotNull(rebuilt.OldFiles);
+        using var store = ExamLogStore.Open(data.Path);
+        Assert.Equal(rebuilt.Digest, store.Verify());
+        return rebuilt.Digest;
+    }
+}

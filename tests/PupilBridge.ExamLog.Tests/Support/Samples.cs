@@ -1,0 +1,78 @@
+using System.Globalization;
+using System.Text;
+
+namespace PupilBridge.ExamLog.Tests.Support;
+
+/// <summary>Documents of a made-up clinic, the same for the same number.</summary>
+internal static class Samples
+{
+    public static readonly string[] Statuses = ["open", "ready", "signed", "amended", "setAside"];
+
+    /// <summary>A Monday morning at the quay.</summary>
+    public static readonly DateTimeOffset Start = new(2026, 3, 2, 7, 30, 0, TimeSpan.Zero);
+
+    public static StoredExam Exam(int number, int version = 1, int bodyBytes = 300)
+    {
+        var dice = new Random((number * 31) + version);
+        return new StoredExam
+        {
+            Id = string.Create(CultureInfo.InvariantCulture, $"E-{number:D6}"),
+            PatientId = number % 7 == 0 ? null : Patient(number % 40).Id,
+            // Several exams share a time of opening, as two lanes do.
+            OpenedAt = Start.AddMinutes(number / 3 * 7),
+            Status = Statuses[(number + version) % Statuses.Length],
+            Instrument = number % 2 == 0 ? "QA-0001" : "QB-0002",
+            Examiner = number % 5 == 0 ? null : "MK",
+            ChartLine = $"exam {number} version {version}",
+            Body = Bytes(dice, bodyBytes),
+        };
+    }
+
+    public static StoredPatient Patient(int number, int version = 1) =>
+        new()
+        {
+            Id = string.Create(CultureInfo.InvariantCulture, $"Q-{1001 + number}"),
+            Body = Encoding.UTF8.GetBytes($"{{\"number\":{number},\"version\":{version}}}"),
+        };
+
+    public static StoredInstrument Instrument(int number, int version = 1) =>
+        new() { Id = $"QA-{number:D4}", Body = Encoding.UTF8.GetBytes($"firmware {version}") };
+
+    /// <summary>What a stretch of a journal might change: new exams, and some older ones again.</summary>
+    public static IEnumerable<(long UpTo, ExamLogChanges Changes)> Stream(int seed, int stretches, int examsEach = 3)
+    {
+        var dice = new Random(seed);
+        var upTo = 0L;
+        var known = 0;
+        for (var stretch = 0; stretch < stretches; stretch++)
+        {
+            upTo += dice.Next(1, 9);
+            var exams = new Dictionary<int, StoredExam>();
+            for (var i = 0; i < examsEach; i++)
+            {
+                var isOld = known > 0 && dice.Next(3) == 0;
+                var number = isOld ? dice.Next(known) : known++;
+                exams[number] = Exam(number, version: stretch + 1, bodyBytes: dice.Next(50, 3000));
+            }
+
+            yield return (
+                upTo,
+                new ExamLogChanges
+                {
+                    Exams = exams.Values.ToList(),
+                    Patients = [Patient(dice.Next(40), stretch)],
+                    Instruments = stretch % 4 == 0 ? [Instrument(1 + dice.Next(2), stretch)] : [],
+                    LookUps = [new StoredLookUp { List = "examiners", Key = $"M{(char)('A' + dice.Next(20))}" }],
+                    ReplayFrom = Math.Max(1, upTo - 5),
+                }
+            );
+        }
+    }
+
+    private static byte[] Bytes(Random dice, int count)
+    {
+        var bytes = new byte[count];
+        dice.NextBytes(bytes);
+        return bytes;
+    }
+}
