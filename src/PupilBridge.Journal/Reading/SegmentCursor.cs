@@ -1,3 +1,5 @@
+using System.Buffers;
+
 namespace PupilBridge.Journal;
 
 /// <summary>What stands at a place of a segment.</summary>
@@ -18,15 +20,15 @@ internal enum CursorStep
 /// </summary>
 internal sealed class SegmentCursor(IJournalFile file) : IDisposable
 {
-    private readonly byte[] _window = new byte[4 * RecordLayout.MaxRecordBytes];
+    private readonly byte[] _window = ArrayPool<byte>.Shared.Rent(4 * RecordLayout.MaxRecordBytes);
     private long _windowAt;
     private int _windowLength;
+    private int _recordAt;
+    private int _recordLength;
+    private bool _disposed;
 
     /// <summary>The bytes of the record that was found last; valid until the next call.</summary>
     public ReadOnlySpan<byte> Record => _window.AsSpan(_recordAt, _recordLength);
-
-    private int _recordAt;
-    private int _recordLength;
 
     public long FileLength => file.Length;
 
@@ -34,6 +36,12 @@ internal sealed class SegmentCursor(IJournalFile file) : IDisposable
     public CursorStep At(long offset)
     {
         ReadOnlySpan<byte> bytes = View(offset, RecordLayout.MaxRecordBytes);
+        if (!RecordLayout.IsSound(bytes))
+        {
+            // The window may be older than what a running writer has put there since.
+            _windowLength = 0;
+            bytes = View(offset, RecordLayout.MaxRecordBytes);
+        }
         if (RecordLayout.IsSound(bytes))
         {
             _recordAt = (int)(offset - _windowAt);
@@ -75,7 +83,14 @@ internal sealed class SegmentCursor(IJournalFile file) : IDisposable
         }
     }
 
-    public void Dispose() => file.Dispose();
+    public void Dispose()
+    {
+        if (_disposed)
+            return;
+        _disposed = true;
+        ArrayPool<byte>.Shared.Return(_window);
+        file.Dispose();
+    }
 
     private bool IsLater(long offset, long afterSequence)
     {

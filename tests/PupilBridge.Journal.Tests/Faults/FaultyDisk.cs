@@ -1,0 +1,274 @@
+namespace PupilBridge.Journal.Tests.Faults;
+
+/// <summary>
+/// A disk in memory that can do what real ones do.
+/// <para>The fault model. What it does:</para>
+/// <list type="bullet">
+/// <item>A write that fails may have written any beginning of what it was given.</item>
+/// <item>What was not synced before a power loss survives sector by sector (512 bytes) as chance will have it: each sector
+/// is old, new, or torn in its middle; the file has its old length, its new one, or one between.</item>
+/// <item>A sync that fails loses any of the sectors that were waiting, and the next sync does not bring them back, though
+/// reading still shows them until the power goes.</item>
+/// <item>Names made, changed and deleted survive a power loss up to some one of them, unless the folder was synced.</item>
+/// <item>The disk is full at a given number of bytes; what fits is written, then the write fails.</item>
+/// <item>A byte changes by itself (<see cref="Rot"/>).</item>
+/// <item>A sync hangs until it is let go (<see cref="SyncGate"/>).</item>
+/// </list>
+/// <para>What it does not do: lose what was synced, write to another place than it was told, or reorder names.</para>
+/// </summary>
+internal sealed class FaultyDisk : IJournalDisk
+{
+    private readonly Lock _gate = new();
+    private Dictionary<string, FaultyFile> _names = [];
+    private readonly List<Dictionary<string, FaultyFile>> _nameHistory =
+    [
+        [],
+    ];
+    private readonly HashSet<string> _locks = [];
+    private readonly Random _chance;
+
+    public FaultyDisk(int seed) => _chance = new Random(seed);
+
+    public Guid BootId { get; private set; } = new(1, 0, 0, new byte[8]);
+
+    /// <summary>The operation (from 1) that fails, 0 for none, and how many from there on.</summary>
+    public int FailAt { get; set; }
+
+    public int FailFor { get; set; } = 1;
+
+    /// <summary>How many operations that can fail there were.</summary>
+    public int Operations { get; private set; }
+
+    /// <summary>How many were made to fail.</summary>
+    public int Failed { get; private set; }
+
+    public long Capacity { get; set; } = long.MaxValue;
+
+    public int Syncs { get; private set; }
+
+    public ManualResetEventSlim SyncGate { get; } = new(initialState: true);
+
+    public void CreateFolder(string folder) { }
+
+    public IReadOnlyList<string> List(string folder)
+    {
+        lock (_gate)
+            return
+            [
+                .. _names
+                    .Keys.Where(p => Path.GetDirectoryName(p) == folder)
+                    .Select(p => Path.GetFileName(p))
+                    .Order(StringComparer.Ordinal),
+            ];
+    }
+
+    public IJournalFile Open(string path, JournalFileMode mode)
+    {
+        lock (_gate)
+        {
+            if (mode != JournalFileMode.Read)
+                MayFail($"opening {path}");
+            if (mode == JournalFileMode.CreateNew)
+            {
+                if (_names.ContainsKey(path))
+                    throw new IOException($"{path} exists.");
+                Rename_NeedsGate(names => names[path] = new FaultyFile());
+            }
+            if (!_names.TryGetValue(path, out FaultyFile? file))
+                throw new FileNotFoundException($"There is no {path}.");
+            return new FaultyHandle(this, file, path);
+        }
+    }
+
+    public void Rename(string path, string newPath)
+    {
+        lock (_gate)
+        {
+            MayFail($"renaming {path}");
+            Rename_NeedsGate(names =>
+            {
+                names.Add(newPath, names[path]);
+                names.Remove(path);
+            });
+        }
+    }
+
+    public void Delete(string path)
+    {
+        lock (_gate)
+        {
+            if (!_names.ContainsKey(path))
+                return;
+            MayFail($"deleting {path}");
+            Rename_NeedsGate(names => names.Remove(path));
+        }
+    }
+
+    public void SyncFolder(string folder)
+    {
+        lock (_gate)
+        {
+            MayFail($"syncing {folder}");
+            _nameHistory.RemoveRange(0, _nameHistory.Count - 1);
+        }
+    }
+
+    public long FreeBytes(string folder) => Capacity - Used;
+
+    public IDisposable Lock(JournalFolder folder)
+    {
+        if (!_locks.Add(folder.DataFolder))
+            throw new JournalLockedException("held") { Folder = folder.DataFolder };
+        return new Unlock(() => _locks.Remove(folder.DataFolder));
+    }
+
+    public bool IsLocked(JournalFolder folder) => _locks.Contains(folder.DataFolder);
+
+    /// <summary>The power fails: what was not synced is up to chance, and the machine starts anew.</summary>
+    public void LosePower()
+    {
+        lock (_gate)
+        {
+            _names = _nameHistory[_chance.Next(_nameHistory.Count)];
+            _nameHistory.Clear();
+            _nameHistory.Add(new(_names));
+            foreach (FaultyFile file in _names.Values)
+                file.LosePower(_chance);
+            EndProcess();
+            BootId = new Guid(_chance.Next(), 0, 0, new byte[8]);
+        }
+    }
+
+    /// <summary>The process ends by force: its locks go, and nothing else.</summary>
+    public void EndProcess() => _locks.Clear();
+
+    /// <summary>Changes one byte for good.</summary>
+    public void Rot(string path, long offset, byte mask) => Edit(path, bytes => bytes[(int)offset] ^= mask);
+
+    /// <summary>Changes a file for good.</summary>
+    public void Edit(string path, Action<List<byte>> change)
+    {
+        lock (_gate)
+            _names[path].Edit(change);
+    }
+
+    public byte[] Content(string path)
+    {
+        lock (_gate)
+            return _names[path].Content;
+    }
+
+    /// <summary>A disk with the same files, all durable.</summary>
+    public FaultyDisk Clone(int seed = 0)
+    {
+        var clone = new FaultyDisk(seed) { BootId = BootId };
+        lock (_gate)
+        {
+            foreach ((string path, FaultyFile file) in _names)
+                clone._names[path] = file.Clone();
+        }
+        clone._nameHistory[0] = new(clone._names);
+        return clone;
+    }
+
+    public void Remove(string path)
+    {
+        lock (_gate)
+        {
+            Rename_NeedsGate(names => names.Remove(path));
+            _nameHistory.RemoveRange(0, _nameHistory.Count - 1);
+        }
+    }
+
+    private long Used => _names.Values.Distinct().Sum(f => (long)f.Length);
+
+    private void Rename_NeedsGate(Action<Dictionary<string, FaultyFile>> change)
+    {
+        change(_names);
+        _nameHistory.Add(new(_names));
+    }
+
+    private void MayFail(string doing)
+    {
+        if (FailsNow())
+            throw new IOException($"A fault was injected in {doing}.");
+    }
+
+    private bool FailsNow()
+    {
+        Operations++;
+        bool fails = FailAt > 0 && Operations >= FailAt && Operations < FailAt + FailFor;
+        if (fails)
+            Failed++;
+        return fails;
+    }
+
+    private sealed class Unlock(Action action) : IDisposable
+    {
+        public void Dispose() => action();
+    }
+
+    private sealed class FaultyHandle(FaultyDisk disk, FaultyFile file, string path) : IJournalFile
+    {
+        public long Length
+        {
+            get
+            {
+                lock (disk._gate)
+                    return file.Length;
+            }
+        }
+
+        public int Read(Span<byte> buffer, long offset)
+        {
+            lock (disk._gate)
+                return file.Read(buffer, offset);
+        }
+
+        public void Write(ReadOnlySpan<byte> bytes, long offset)
+        {
+            lock (disk._gate)
+            {
+                if (disk.FailsNow())
+                {
+                    file.Write(bytes[..disk._chance.Next(bytes.Length + 1)], offset);
+                    throw new IOException($"A fault was injected in writing {path}.");
+                }
+                long growth = Math.Max(0, offset + bytes.Length - file.Length);
+                long room = disk.Capacity - disk.Used;
+                if (growth > room)
+                {
+                    file.Write(bytes[..(int)Math.Max(0, bytes.Length - (growth - room))], offset);
+                    throw new DiskFullException($"The disk has no room for {path}.");
+                }
+                file.Write(bytes, offset);
+            }
+        }
+
+        public void Sync()
+        {
+            disk.SyncGate.Wait();
+            lock (disk._gate)
+            {
+                disk.Syncs++;
+                if (disk.FailsNow())
+                {
+                    file.FailSync(disk._chance);
+                    throw new IOException($"A fault was injected in syncing {path}.");
+                }
+                file.Sync();
+            }
+        }
+
+        public void SetLength(long length)
+        {
+            lock (disk._gate)
+            {
+                disk.MayFail($"cutting {path}");
+                file.SetLength((int)length);
+            }
+        }
+
+        public void Dispose() { }
+    }
+}
