@@ -9,6 +9,8 @@ namespace PupilBridge.Journal;
 /// </summary>
 internal sealed class FolderLock : IDisposable
 {
+    // HRESULT of ERROR_SHARING_VIOLATION (Windows).
+    private const int SharingViolation = unchecked((int)0x80070020);
     private readonly SafeFileHandle _handle;
 
     private FolderLock(SafeFileHandle handle) => _handle = handle;
@@ -49,8 +51,9 @@ internal sealed class FolderLock : IDisposable
             FileShare share = windows ? FileShare.None : FileShare.ReadWrite | FileShare.Delete;
             handle = File.OpenHandle(folder.LockFile, FileMode.OpenOrCreate, FileAccess.ReadWrite, share);
         }
-        catch (IOException) when (windows)
+        catch (IOException e) when (windows ? e.HResult == SharingViolation : UnixCalls.IsWouldBlock(e.HResult))
         {
+            // On Unix the base library takes a shared flock of its own on opening, and says so when it cannot.
             return null;
         }
         if (windows || UnixCalls.TryLock(handle, operation, folder.LockFile))

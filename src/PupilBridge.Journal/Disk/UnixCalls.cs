@@ -38,13 +38,17 @@ internal static partial class UnixCalls
         while (FLock(file, operation | LockNonBlocking) != 0)
         {
             int error = Marshal.GetLastPInvokeError();
-            if (error is WouldBlockLinux or WouldBlockMac)
+            if (IsWouldBlock(error))
                 return false;
             if (error != Interrupted)
                 throw Failure("locking", path, error);
         }
         return true;
     }
+
+    /// <summary>Whether an error number says that another one holds a lock.</summary>
+    public static bool IsWouldBlock(int error) =>
+        error == (OperatingSystem.IsMacOS() ? WouldBlockMac : WouldBlockLinux);
 
     private static void ThrowUnlessInterrupted(string doing, string path)
     {

@@ -1,0 +1,81 @@
+using System.Diagnostics;
+
+namespace PupilBridge.Journal.Tests.Disk;
+
+public sealed class FolderLockTests : IDisposable
+{
+    private readonly TempJournal _temp = new();
+
+    public void Dispose() => _temp.Dispose();
+
+    [Fact]
+    public void A_second_writer_is_refused_with_the_folder_and_the_process_that_holds_it()
+    {
+        using JournalWriter first = _temp.Open();
+        Assert.True(RealDisk.Instance.IsLocked(_temp.Folder));
+
+        JournalLockedException refused = Assert.Throws<JournalLockedException>(_temp.Open);
+
+        Assert.Equal(Environment.ProcessId, refused.HolderProcessId);
+        Assert.Contains(_temp.Folder.DataFolder, refused.Message, StringComparison.Ordinal);
+        Assert.Contains($"process {Environment.ProcessId}", refused.Message, StringComparison.Ordinal);
+        Assert.Equal(1, first.Append("a reading"u8));
+        Assert.True(first.Commit().IsDurable);
+    }
+
+    [Fact]
+    public void The_lock_goes_with_the_writer()
+    {
+        _temp.Open().Dispose();
+        Assert.False(RealDisk.Instance.IsLocked(_temp.Folder));
+        _temp.Open().Dispose();
+    }
+
+    [Fact]
+    public async Task Another_process_that_holds_the_folder_keeps_us_out_until_it_dies_by_force()
+    {
+        Directory.CreateDirectory(_temp.Folder.DataFolder);
+        using Process other = StartHolder();
+        try
+        {
+            Assert.Equal("held", await other.StandardOutput.ReadLineAsync());
+            Assert.Throws<JournalLockedException>(_temp.Open);
+            Assert.True(RealDisk.Instance.IsLocked(_temp.Folder));
+        }
+        finally
+        {
+            other.Kill(entireProcessTree: true);
+        }
+        await other.WaitForExitAsync();
+        _temp.Open().Dispose();
+    }
+
+    [Fact]
+    public async Task We_keep_another_process_out()
+    {
+        using JournalWriter writer = _temp.Open();
+        using Process other = StartHolder();
+        string? said = await other.StandardOutput.ReadLineAsync();
+        await other.WaitForExitAsync();
+        Assert.Null(said);
+        Assert.Equal(1, other.ExitCode);
+    }
+
+    [Fact]
+    public void Asking_whether_it_is_held_does_not_hold_it()
+    {
+        Assert.False(RealDisk.Instance.IsLocked(_temp.Folder));
+        using JournalWriter writer = _temp.Open();
+        for (int i = 0; i < 10; i++)
+            Assert.True(RealDisk.Instance.IsLocked(_temp.Folder));
+    }
+
+    /// <summary>util-linux's flock, a program that knows nothing of ours, takes the same kernel lock or fails at once.</summary>
+    private Process StartHolder() =>
+        Process.Start(
+            new ProcessStartInfo("flock", ["-n", _temp.Folder.LockFile, "sh", "-c", "echo held; exec sleep 60"])
+            {
+                RedirectStandardOutput = true,
+            }
+        )!;
+}
