@@ -19,6 +19,8 @@ public sealed class PortOpeners(PortSettings settings, MemoryLines? memory = nul
         {
             PortAdapter.Memory => memory.Opener(address),
             PortAdapter.Terminal when OperatingSystem.IsLinux() => new LinuxTerminalOpener(address, settings, faults),
+            PortAdapter.Serial => new SerialPortOpener(address, settings, faults),
+            PortAdapter.Tcp => new TcpPortOpener(address, settings),
             _ => throw new PlatformNotSupportedException(
                 $"{address}: this system has no adapter '{address.Adapter}'. Leave the prefix out to take the usual one."
             ),

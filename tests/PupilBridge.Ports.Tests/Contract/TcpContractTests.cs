@@ -1,0 +1,6 @@
+namespace PupilBridge.Ports.Tests;
+
+public sealed class TcpContractTests : PortContract
+{
+    private protected override IInstrumentSide MakeInstrument() => new TcpPortListener();
+}
