@@ -42,6 +42,7 @@ internal static class CommandTree
 
     private static IEnumerable<Verb> Verbs() =>
         [
+            new PortsVerb(),
             new Group(
                 "journal",
                 "The journal, which is the truth: print it, check it, build the exam log anew from it.",

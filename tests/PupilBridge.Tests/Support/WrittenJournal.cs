@@ -21,7 +21,7 @@ internal static class WrittenJournal
                 {
                     At = UtcTime.From(at),
                     ProgramVersion = "0.1.0",
-                    HostId = 0x51,
+                    Host = new HostId(0x51),
                 }
             )
         );
