@@ -31,10 +31,7 @@ public static partial class InstrumentLink
         Pump(turn);
     }
 
-    // The line's own time does not count: an answer cannot come before the last byte has left.
-    private static TimeSpan RetransmitAt(InstrumentLinkState state) =>
-        (state.LineBusyUntil > state.LastProgressAt ? state.LineBusyUntil : state.LastProgressAt)
-        + LinkTiming.Retransmission;
+    private static TimeSpan RetransmitAt(InstrumentLinkState state) => state.LastProgressAt + LinkTiming.Retransmission;
 
     private static void Beat(Turn turn)
     {

@@ -69,6 +69,14 @@ public static partial class InstrumentLink
             var next = state.Kept[index];
             turn.State = state with { Cursor = next.Sequence + 1 };
             turn.Say(next.Bytes);
+
+            if (index > 0)
+                continue;
+
+            // The wait for an answer begins as the oldest event's last byte leaves. Heartbeats and younger events that
+            // follow do not put the repetition off.
+            var busyUntil = turn.State.LineBusyUntil;
+            turn.State = turn.State with { LastProgressAt = busyUntil > turn.At ? busyUntil : turn.At };
         }
     }
 
