@@ -1,3 +1,5 @@
+using PupilBridge.Worker.Live;
+
 namespace PupilBridge.Worker.Lines;
 
 /// <summary>How long to wait between two tries to open a port.</summary>
@@ -17,4 +19,15 @@ public sealed record ReconnectTiming(TimeSpan First, TimeSpan Cap)
         var full = Math.Min(Cap.TotalSeconds, First.TotalSeconds * Math.Pow(2, Math.Clamp(failures, 0, 62)));
         return TimeSpan.FromMilliseconds(Math.Round(1000 * full * (0.5 + (Math.Clamp(chance, 0, 1) / 2))));
     }
+
+    /// <summary>The timing after one kind of failure: a port that opens and says nothing is tried again soon.</summary>
+    /// <param name="failure">What went wrong.</param>
+    /// <returns>This timing, or one with a lower cap.</returns>
+    public ReconnectTiming Below(Exception? failure) =>
+        failure is LineLostException { Phase: PortPhase.Silent } && Cap > PortSupervisor.SilentCap
+            ? this with
+            {
+                Cap = PortSupervisor.SilentCap,
+            }
+            : this;
 }

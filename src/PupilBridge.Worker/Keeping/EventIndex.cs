@@ -1,0 +1,142 @@
+using System.Globalization;
+using PupilBridge.Exams.Entries;
+using PupilBridge.Instrument;
+using PupilBridge.Instrument.Links;
+using LossCause = PupilBridge.Exams.Entries.LossCause;
+
+namespace PupilBridge.Worker.Keeping;
+
+/// <summary>
+/// Which events of which boot of which instrument the journal holds or is about to hold, and which entries of people.
+/// It is what makes a second copy of either impossible. Rebuilt from the journal at the start. Not safe for several
+/// threads: the keeper guards it.
+/// </summary>
+internal sealed class EventIndex
+{
+    /// <summary>
+    /// How many boots of one instrument are remembered. An instrument only ever sends events of its present boot, so the
+    /// few before it are there for the case that a line delivers something late.
+    /// </summary>
+    internal const int KeptBoots = 8;
+
+    private readonly Dictionary<SerialNumber, List<BootRecord>> instruments = [];
+    private readonly Dictionary<SerialNumber, uint> commands = [];
+
+    /// <summary>What the journal holds of a boot.</summary>
+    /// <param name="serial">The instrument.</param>
+    /// <param name="boot">The boot.</param>
+    /// <returns>The position; null if nothing of that boot is known.</returns>
+    public EventPosition? Find(SerialNumber serial, BootNumber boot) => Record(serial, boot)?.Position;
+
+    /// <summary>The boots of an instrument whose end is not told, without the present one.</summary>
+    /// <param name="serial">The instrument.</param>
+    /// <param name="present">Its present boot.</param>
+    public IReadOnlyList<OpenBoot> OpenBoots(SerialNumber serial, BootNumber present) =>
+        instruments.TryGetValue(serial, out var boots)
+            ? [.. boots.Where(b => !b.Ended && b.Boot != present).Select(b => new OpenBoot(b.Boot, b.Submitted))]
+            : [];
+
+    /// <summary>A number for a command that was never used with this instrument.</summary>
+    /// <param name="serial">The instrument.</param>
+    public uint NextCommand(SerialNumber serial) => commands.GetValueOrDefault(serial) + 1;
+
+    /// <summary>Whether an entry is no second copy of an event that is known already.</summary>
+    /// <param name="entry">The entry.</param>
+    public bool IsNew(JournalEntry entry) =>
+        entry switch
+        {
+            InstrumentReported reported => IsNew(reported.Serial, reported.Boot, reported.Sequence),
+            EventsLost { Last: not null } lost => IsNew(lost.Serial, lost.Boot, lost.First),
+            EventsLost lost => Record(lost.Serial, lost.Boot) is not { Ended: true },
+            _ => true,
+        };
+
+    /// <summary>Notes an entry that was given to the journal, or that is read from it.</summary>
+    /// <param name="entry">The entry.</param>
+    public void Take(JournalEntry entry)
+    {
+        switch (entry)
+        {
+            case InstrumentMet met:
+                Open(met.Serial, met.Boot);
+                break;
+            case InstrumentReported reported:
+                Take(reported);
+                break;
+            case EventsLost lost:
+                Take(lost);
+                break;
+            case CommandWished wished:
+                commands[wished.Serial] = (uint)Math.Max(commands.GetValueOrDefault(wished.Serial), wished.Number);
+                break;
+        }
+    }
+
+    /// <summary>Notes that an entry is on disk.</summary>
+    /// <param name="entry">The entry.</param>
+    public void SetDurable(JournalEntry entry)
+    {
+        if (entry is InstrumentReported reported)
+            Record(reported.Serial, reported.Boot)?.SetDurable(reported.Sequence);
+        else if (entry is EventsLost { Last: { } last } lost)
+            Record(lost.Serial, lost.Boot)?.SetDurable(last);
+    }
+
+    private void Take(InstrumentReported reported)
+    {
+        var record = Open(reported.Serial, reported.Boot);
+        record.Take(reported.Sequence, CrcOf(reported.RawLine));
+        if (IsSwitchedOff(reported.RawLine))
+            record.End();
+    }
+
+    private void Take(EventsLost lost)
+    {
+        var record = Open(lost.Serial, lost.Boot);
+        if (lost.Cause == LossCause.BootEnded)
+            record.End();
+        if (lost.Last is { } last)
+            record.Take(last, null);
+    }
+
+    private bool IsNew(SerialNumber serial, BootNumber boot, long first) =>
+        Record(serial, boot) is not { } record || first > record.Submitted;
+
+    /// <summary>The checksum at the end of a line; null if the line has none.</summary>
+    internal static uint? CrcOf(string line) =>
+        line.Length > 9
+        && line[^9] == '*'
+        && uint.TryParse(
+            line.AsSpan(line.Length - 8),
+            NumberStyles.AllowHexSpecifier,
+            CultureInfo.InvariantCulture,
+            out var crc
+        )
+            ? crc
+            : null;
+
+    /// <summary>Whether an event line is the last of its boot: its kind, the fifth field, says so.</summary>
+    internal static bool IsSwitchedOff(string line)
+    {
+        var rest = line.AsSpan();
+        for (var field = 0; field < 4 && rest.IndexOf(',') is >= 0 and var comma; field++)
+            rest = rest[(comma + 1)..];
+        return rest.StartsWith("OFF") && rest.Length > 3 && rest[3] is '*' or ',';
+    }
+
+    private BootRecord? Record(SerialNumber serial, BootNumber boot) =>
+        instruments.TryGetValue(serial, out var boots) ? boots.Find(b => b.Boot == boot) : null;
+
+    private BootRecord Open(SerialNumber serial, BootNumber boot)
+    {
+        if (!instruments.TryGetValue(serial, out var boots))
+            instruments[serial] = boots = [];
+        if (boots.Find(b => b.Boot == boot) is { } known)
+            return known;
+        var record = new BootRecord(boot);
+        boots.Add(record);
+        if (boots.Count > KeptBoots)
+            boots.RemoveAt(0);
+        return record;
+    }
+}

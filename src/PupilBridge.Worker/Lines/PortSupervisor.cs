@@ -1,0 +1,219 @@
+using Microsoft.Extensions.Logging;
+using Polly;
+using PupilBridge.Ports;
+using PupilBridge.Worker.Keeping;
+using PupilBridge.Worker.Live;
+
+namespace PupilBridge.Worker.Lines;
+
+/// <summary>
+/// Keeps one port served for as long as the service runs: opens it, reads it, and when it is lost opens it anew, with
+/// waits that grow until a line has been good for a while.
+/// </summary>
+/// <remarks>
+/// One read loop per port, which is never cancelled, since a read that is given up loses bytes: closing the port ends it.
+/// Time-outs stand beside the loop, on a timer of the service's clock.
+/// </remarks>
+internal sealed partial class PortSupervisor
+{
+    /// <summary>A line that was good for this long is lost as a new event; one that dies sooner counts as a failed try.</summary>
+    internal static readonly TimeSpan GoodAfter = TimeSpan.FromSeconds(5);
+
+    /// <summary>The longest wait where a port opens and says nothing: an instrument may be switched on at any moment.</summary>
+    internal static readonly TimeSpan SilentCap = TimeSpan.FromSeconds(2);
+
+    /// <summary>How often a line is told that time passed: a stall is so noticed within 3.25 s of the last byte.</summary>
+    internal static readonly TimeSpan Tick = TimeSpan.FromMilliseconds(250);
+
+    /// <summary>How long a line is held back when the disk does not keep up, before it is read on without taking events.</summary>
+    internal static readonly TimeSpan HoldBack = TimeSpan.FromSeconds(1);
+
+    private readonly IPortOpener opener;
+    private readonly LineSurroundings around;
+    private readonly EntrySource source;
+    private readonly ResiliencePipeline pipeline;
+    private volatile CancellationTokenSource? waiting;
+    private volatile PortLine? line;
+
+    /// <summary>Makes a supervisor; nothing is opened yet.</summary>
+    /// <param name="opener">Opens the port.</param>
+    /// <param name="around">What all lines share.</param>
+    /// <param name="chance">Numbers from 0 to 1 for the waits, from a seeded generator.</param>
+    public PortSupervisor(IPortOpener opener, LineSurroundings around, Func<double> chance)
+    {
+        this.opener = opener;
+        this.around = around;
+        source = around.Keeper.OpenSource(opener.Name);
+        var timing = new ReconnectTiming(around.Options.ReconnectFirst, around.Options.ReconnectCap);
+        pipeline = ReconnectPipeline.Build(timing, around.Clock.Time, chance, OnWait);
+        Show(PortPhase.Opening, "");
+    }
+
+    /// <summary>The port's name.</summary>
+    public string Name => opener.Name;
+
+    /// <summary>The line that is open now; null for none.</summary>
+    public PortLine? Line => line;
+
+    /// <summary>How many lines were opened.</summary>
+    public long Opened { get; private set; }
+
+    /// <summary>Tries the port now if it is being waited for, because something says that it may work now.</summary>
+    public void Wake()
+    {
+        try
+        {
+            waiting?.Cancel();
+        }
+        catch (ObjectDisposedException)
+        {
+            // It has just stopped waiting by itself.
+        }
+    }
+
+    /// <summary>Serves the port until stopped. Never throws.</summary>
+    /// <param name="stop">Stops.</param>
+    public async Task RunAsync(CancellationToken stop)
+    {
+        while (!stop.IsCancellationRequested)
+        {
+            using var wait = CancellationTokenSource.CreateLinkedTokenSource(stop);
+            waiting = wait;
+            try
+            {
+                await pipeline.ExecuteAsync(_ => ServeOnceAsync(stop), wait.Token).ConfigureAwait(false);
+            }
+            catch (OperationCanceledException)
+            {
+                // Woken, or stopped.
+            }
+        }
+
+        waiting = null;
+        Show(PortPhase.Stopped, "");
+    }
+
+    /// <summary>One opening, from the call to the operating system to the last byte.</summary>
+    /// <returns>Done when the line ended after it had been good for a while.</returns>
+    /// <exception cref="PortOpenException">It could not be opened.</exception>
+    /// <exception cref="LineLostException">It was opened, and did not last.</exception>
+    private async ValueTask ServeOnceAsync(CancellationToken stop)
+    {
+        Show(PortPhase.Opening, "");
+        var port = await OpenAsync(stop).ConfigureAwait(false);
+        Opened++;
+        var current = new PortLine(port, source, around);
+        var message = "The service stops.";
+        try
+        {
+            using var closing = stop.Register(port.Close);
+            line = current;
+            current.OnOpened();
+            using (around.Clock.Time.CreateTimer(_ => current.OnTick(), null, Tick, Tick))
+                message = await ReadAsync(port, current).ConfigureAwait(false);
+        }
+        finally
+        {
+            line = null;
+            current.OnClosed(message);
+            await port.DisposeAsync().ConfigureAwait(false);
+        }
+
+        stop.ThrowIfCancellationRequested();
+        LineEnded(around.Logger, Name, message);
+        if (!(current.LivedFor >= GoodAfter))
+            throw new LineLostException(current.Ending?.Phase ?? PortPhase.BackingOff, message);
+    }
+
+    private async Task<IPort> OpenAsync(CancellationToken stop)
+    {
+        var opening = opener.OpenAsync().AsTask();
+        try
+        {
+            return await opening.WaitAsync(stop).ConfigureAwait(false);
+        }
+        catch (OperationCanceledException) when (stop.IsCancellationRequested)
+        {
+            // Opening cannot be called off; a port that opens after all is put away.
+            _ = opening.ContinueWith(late => late.Result.Close(), TaskContinuationOptions.OnlyOnRanToCompletion);
+            throw;
+        }
+    }
+
+    /// <summary>The read loop. It ends when the port does.</summary>
+    /// <returns>Why the line ended, for a person.</returns>
+    private async Task<string> ReadAsync(IPort port, PortLine current)
+    {
+        var buffer = new byte[4096];
+        try
+        {
+            while (true)
+            {
+                var count = await port.ReadAsync(buffer).ConfigureAwait(false);
+                if (count == 0)
+                    return current.Ending?.Message ?? $"The port {Name} was closed.";
+                current.OnBytes(buffer.AsSpan(0, count));
+                if (source.Waiting >= around.Options.WaitingPerSource)
+                    await RoomAsync().ConfigureAwait(false);
+            }
+        }
+        catch (Exception e)
+        {
+            // Whatever a port throws means that it is lost.
+            return current.Ending?.Message ?? e.Message;
+        }
+    }
+
+    private async Task RoomAsync()
+    {
+        try
+        {
+            var room = source.RoomAsync(around.Options.WaitingPerSource);
+            await room.WaitAsync(HoldBack, around.Clock.Time).ConfigureAwait(false);
+        }
+        catch (TimeoutException)
+        {
+            // Read on, so that heartbeats are heard and answered; events that find no room come again.
+        }
+    }
+
+    private void OnWait(Exception failure, TimeSpan wait)
+    {
+        var phase = failure switch
+        {
+            PortOpenException open => PhaseOf(open.Fault),
+            LineLostException lost => lost.Phase,
+            _ => PortPhase.BackingOff,
+        };
+        Show(phase, failure.Message, around.Clock.Now.Utc + wait);
+        Waits(around.Logger, Name, failure.Message, wait.TotalSeconds);
+    }
+
+    private void Show(PortPhase phase, string message, DateTimeOffset? nextTry = null) =>
+        around.Board.Set(
+            new PortStatus
+            {
+                Port = Name,
+                Phase = phase,
+                Message = message,
+                Since = around.Clock.Now.Utc,
+                NextTryAt = nextTry,
+            }
+        );
+
+    private static PortPhase PhaseOf(PortOpenFault fault) =>
+        fault switch
+        {
+            PortOpenFault.Missing or PortOpenFault.NoDevice => PortPhase.Absent,
+            PortOpenFault.Forbidden => PortPhase.Forbidden,
+            PortOpenFault.Busy => PortPhase.Busy,
+            PortOpenFault.NotATerminal or PortOpenFault.IsDirectory => PortPhase.Unsuitable,
+            _ => PortPhase.BackingOff,
+        };
+
+    [LoggerMessage(Level = LogLevel.Information, Message = "{Port}: the line ended. {Message}")]
+    private static partial void LineEnded(ILogger logger, string port, string message);
+
+    [LoggerMessage(Level = LogLevel.Information, Message = "{Port}: {Message} Next try in {Seconds:0.0} s.")]
+    private static partial void Waits(ILogger logger, string port, string message, double seconds);
+}
