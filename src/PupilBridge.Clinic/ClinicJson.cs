@@ -1,0 +1,24 @@
+using System.Text.Json;
+using System.Text.Json.Serialization;
+using PupilBridge.Clinic.Entries;
+using PupilBridge.Clinic.Views;
+
+namespace PupilBridge.Clinic;
+
+/// <summary>All that crosses the desk, as JSON: names in camel case, absent values left out, times in UTC.</summary>
+[JsonSourceGenerationOptions(
+    JsonSerializerDefaults.Web,
+    DefaultIgnoreCondition = JsonIgnoreCondition.WhenWritingNull,
+    UseStringEnumConverter = true
+)]
+[JsonSerializable(typeof(DeskEntry))]
+[JsonSerializable(typeof(EntryOutcome))]
+[JsonSerializable(typeof(ExamListRequest))]
+[JsonSerializable(typeof(ExamList))]
+[JsonSerializable(typeof(ExamView))]
+[JsonSerializable(typeof(ChartView))]
+[JsonSerializable(typeof(AskedForView))]
+[JsonSerializable(typeof(PatientList))]
+[JsonSerializable(typeof(InstrumentList))]
+[JsonSerializable(typeof(LaneView))]
+public sealed partial class ClinicJson : JsonSerializerContext;
