@@ -1,0 +1,272 @@
+using PupilBridge.Instrument.Links;
+using PupilBridge.Instrument.Tests.Wire;
+using PupilBridge.Instrument.Wire;
+
+namespace PupilBridge.Instrument.Tests.Links;
+
+public class HostLinkEventTests
+{
+    [Fact]
+    public void Events_in_order_are_handed_over_verbatim_and_acknowledged_only_when_durable()
+    {
+        var rig = HostRig.Connected();
+        var accept = Assert.IsType<HostLinkOutput.Accept>(Assert.Single(rig.Hear(Known.Rest(1))));
+        Assert.Equal(Lines.Of(new InstrumentLine(Known.Rest(1)))[..^1], accept.Raw.ToArray());
+        Assert.Equal([2], rig.Hear(Known.Rest(2)).Accepted());
+        Assert.Empty(rig.All.Sent());
+        Assert.Equal([HostLine.Ack(Known.Host, Known.Boot, 1)], rig.MakeDurable(1).Sent());
+        Assert.Equal([HostLine.Ack(Known.Host, Known.Boot, 2)], rig.MakeDurable(2).Sent());
+        Assert.Empty(rig.MakeDurable(2));
+    }
+
+    [Fact]
+    public void More_than_was_handed_over_is_never_acknowledged()
+    {
+        var rig = HostRig.Connected();
+        rig.Hear(Known.Rest(1));
+        Assert.Equal([HostLine.Ack(Known.Host, Known.Boot, 1)], rig.MakeDurable(99).Sent());
+    }
+
+    [Fact]
+    public void A_hole_is_asked_for_at_once_and_then_at_most_every_half_second()
+    {
+        var rig = HostRig.Connected();
+        rig.Hear(Known.Rest(1));
+        Assert.Equal([HostLine.Resend(Known.Host, Known.Boot, 2)], rig.Hear(Known.Rest(3)).Sent());
+        Assert.Empty(rig.Hear(Known.Rest(4)));
+        Assert.Equal([HostLine.Resend(Known.Host, Known.Boot, 2)], rig.Wait(0.6).Sent());
+        Assert.Empty(rig.Wait(1).Sent());
+        Assert.Equal([2], rig.Hear(Known.Rest(2)).Accepted());
+        Assert.Equal([3], rig.Hear(Known.Rest(3)).Accepted());
+        Assert.Equal((2, 2), (rig.State.Counters.BeforeTheirTurn, rig.State.Counters.ResendsAsked));
+    }
+
+    [Fact]
+    public void The_next_in_order_cancels_the_request()
+    {
+        var rig = HostRig.Connected();
+        rig.Hear(Known.Rest(2));
+        rig.Hear(Known.Rest(3));
+        rig.Hear(Known.Rest(1));
+        Assert.Empty(rig.Wait(2).Sent());
+    }
+
+    [Fact]
+    public void A_repetition_is_dropped_and_the_acknowledgement_said_again()
+    {
+        var rig = HostRig.Connected();
+        rig.Hear(Known.Rest(1));
+        rig.MakeDurable(1);
+        rig.Wait(0.2);
+        Assert.Equal([HostLine.Ack(Known.Host, Known.Boot, 1)], rig.Hear(Known.Rest(1)).Sent());
+        Assert.Empty(rig.Hear(Known.Rest(1)));
+        Assert.Equal((2, 0), (rig.State.Counters.Duplicates, rig.State.Counters.Conflicts));
+    }
+
+    [Fact]
+    public void Another_content_under_the_same_number_is_a_conflict_told_once()
+    {
+        var rig = HostRig.Connected();
+        rig.Hear(Known.Rest(1, micrometres: 5_000));
+        var conflict = Assert.Single(rig.Hear(Known.Rest(1, micrometres: 5_010)).OfType<HostLinkOutput.Conflicting>());
+        Assert.Equal((Known.Boot, 1), (conflict.Boot, conflict.Sequence));
+        Assert.Empty(rig.Hear(Known.Rest(1, micrometres: 5_010)).OfType<HostLinkOutput.Conflicting>());
+        Assert.Single(rig.Hear(Known.Rest(1, micrometres: 5_020)).OfType<HostLinkOutput.Conflicting>());
+        Assert.Equal(2, rig.State.Counters.Conflicts);
+    }
+
+    [Fact]
+    public void The_fingerprints_of_the_journal_tell_repetition_from_conflict_after_a_restart()
+    {
+        var bytes = Lines.Of(new InstrumentLine(Known.Rest(1)));
+        InstrumentLineDecoder.TryDecode(bytes.AsSpan(0, bytes.Length - 1), out var line, out _);
+        var rig = HostRig.Connected(durable: 1, prints: Known.NoPrints.Add(1, line.Crc));
+        Assert.Empty(rig.Hear(Known.Rest(1)).OfType<HostLinkOutput.Conflicting>());
+        Assert.Single(rig.Hear(Known.Rest(1, micrometres: 7)).OfType<HostLinkOutput.Conflicting>());
+    }
+
+    [Fact]
+    public void A_gap_is_clipped_to_what_is_missing()
+    {
+        var rig = HostRig.Connected(durable: 3);
+        var lost = Assert.Single(rig.Hear(Known.Gap(1, 8)).Losses());
+        Assert.Equal((4L, (long?)8, LossCause.MemoryOverflow), (lost.First, lost.Last, lost.Cause));
+        Assert.False(lost.Raw.IsEmpty);
+        // It grew meanwhile: only the new part counts.
+        var more = Assert.Single(rig.Hear(Known.Gap(1, 9)).Losses());
+        Assert.Equal((9L, (long?)9), (more.First, more.Last));
+        Assert.Empty(rig.Hear(Known.Gap(1, 9)).Losses());
+        Assert.Equal([10], rig.Hear(Known.Rest(10)).Accepted());
+        Assert.Equal(0, rig.State.Counters.Conflicts);
+    }
+
+    [Fact]
+    public void A_gap_that_begins_later_is_before_its_turn()
+    {
+        var rig = HostRig.Connected();
+        var outputs = rig.Hear(Known.Gap(3, 8));
+        Assert.Empty(outputs.Losses());
+        Assert.Equal([HostLine.Resend(Known.Host, Known.Boot, 1)], outputs.Sent());
+    }
+
+    [Fact]
+    public void An_event_that_turns_up_after_it_was_lost_is_told_as_a_conflict()
+    {
+        var rig = HostRig.Connected();
+        rig.Hear(Known.Gap(1, 4));
+        Assert.Single(rig.Hear(Known.Rest(3)).OfType<HostLinkOutput.Conflicting>());
+    }
+
+    [Fact]
+    public void A_lost_tail_shows_in_the_heartbeat()
+    {
+        var rig = HostRig.Connected();
+        rig.Hear(Known.Rest(1));
+        Assert.Empty(rig.HearBeat(1, 2).Sent());
+        rig.Wait(1);
+        Assert.Equal([HostLine.Resend(Known.Host, Known.Boot, 2)], rig.HearBeat(1, 2).Sent());
+    }
+
+    [Fact]
+    public void What_the_instrument_no_longer_keeps_is_lost()
+    {
+        var rig = HostRig.Connected();
+        rig.Hear(Known.Rest(1));
+        var lost = Assert.Single(rig.HearBeat(6, 9).Losses());
+        Assert.Equal((2L, (long?)5, LossCause.NoLongerKept), (lost.First, lost.Last, lost.Cause));
+        Assert.Equal([6], rig.Hear(Known.Rest(6)).Accepted());
+    }
+
+    [Fact]
+    public void A_heartbeat_that_still_keeps_durable_events_shows_a_lost_acknowledgement()
+    {
+        var rig = HostRig.Connected();
+        rig.Hear(Known.Rest(1));
+        rig.MakeDurable(1);
+        rig.Wait(0.5);
+        Assert.Equal([HostLine.Ack(Known.Host, Known.Boot, 1)], rig.HearBeat(1, 1).Sent());
+        rig.Wait(0.5);
+        Assert.Empty(rig.HearBeat(2, 1).Sent());
+    }
+
+    [Theory]
+    [InlineData(0x0BADCAFEu, LossCause.TakenByOtherHost)]
+    [InlineData(0x00C0FFEEu, LossCause.MissingFromJournal)]
+    public void Events_that_were_acknowledged_but_are_not_in_the_journal_are_lost(uint by, LossCause cause)
+    {
+        var rig = new HostRig();
+        rig.Open();
+        rig.Present(acknowledged: 9, by: new HostId(by));
+        var placed = rig.Place(4);
+        var lost = Assert.Single(placed.Losses());
+        Assert.Equal((5L, (long?)9, cause), (lost.First, lost.Last, lost.Cause));
+        Assert.Equal([HostLine.Ack(Known.Host, Known.Boot, 4)], placed.Sent());
+        Assert.Equal([10], rig.Hear(Known.Rest(10)).Accepted());
+    }
+
+    [Fact]
+    public void Another_boot_is_asked_who_it_is_and_the_old_one_ends_open()
+    {
+        var rig = HostRig.Connected();
+        rig.Hear(Known.Rest(1));
+        rig.Wait(1.5);
+        Assert.Equal([HostLineKind.Who], rig.HearBeat(1, 1, Known.NextBoot).Sent().Select(l => l.Kind));
+        var met = rig.Present(boot: Known.NextBoot);
+        var lost = Assert.Single(met.Losses());
+        Assert.Equal(
+            (Known.Boot, 2L, (long?)null, LossCause.BootEnded),
+            (lost.Boot, lost.First, lost.Last, lost.Cause)
+        );
+        // The journal may not know yet that the boot ended: it is not told twice.
+        Assert.Empty(rig.Place(0, boot: Known.NextBoot, open: new OpenBoot(Known.Boot, 1)).Losses());
+        Assert.Equal([1], rig.Hear(Known.Rest(1) with { Boot = Known.NextBoot }).Accepted());
+    }
+
+    [Fact]
+    public void A_boot_that_was_switched_off_is_whole()
+    {
+        var rig = HostRig.Connected();
+        rig.Hear(InstrumentEvent.SwitchedOff(new Tick(5)) with { Boot = Known.Boot, Sequence = 1 });
+        rig.Wait(1.5);
+        rig.HearBeat(1, 0, Known.NextBoot);
+        Assert.Empty(rig.Present(boot: Known.NextBoot).Losses());
+    }
+
+    [Fact]
+    public void Boots_that_the_journal_left_open_are_closed_at_the_next_meeting()
+    {
+        var rig = new HostRig();
+        rig.Open();
+        rig.Present();
+        var lost = Assert.Single(rig.Place(0, open: new OpenBoot(Known.NextBoot, 12)).Losses());
+        Assert.Equal((Known.NextBoot, 13L, (long?)null), (lost.Boot, lost.First, lost.Last));
+    }
+
+    [Fact]
+    public void What_was_handed_over_before_an_unplug_is_not_taken_twice()
+    {
+        var rig = HostRig.Connected();
+        rig.Hear(Known.Rest(1));
+        rig.Hear(Known.Rest(2));
+        rig.Close();
+        rig.Open();
+        rig.Present();
+        rig.Place(0); // The writer has not come to it yet.
+        Assert.Empty(rig.Hear(Known.Rest(1)).Accepted());
+        Assert.Empty(rig.Hear(Known.Rest(2)).Accepted());
+        Assert.Equal([3], rig.Hear(Known.Rest(3)).Accepted());
+        Assert.Equal([HostLine.Ack(Known.Host, Known.Boot, 2)], rig.MakeDurable(2).Sent());
+    }
+
+    [Fact]
+    public void What_could_not_be_written_is_asked_for_again()
+    {
+        var rig = HostRig.Connected();
+        rig.Hear(Known.Rest(1));
+        rig.Hear(Known.Rest(2));
+        rig.Hear(Known.Rest(3));
+        rig.MakeDurable(1);
+        var failed = rig.Give(new HostLinkInput.WritingFailed(rig.Now));
+        Assert.Equal(new HostLinkOutput.AskPosition(Known.Serial, Known.Boot), Assert.Single(failed));
+        rig.Wait(0.2);
+        Assert.Contains(HostLine.Resend(Known.Host, Known.Boot, 2), rig.Place(1).Sent());
+        Assert.Equal([2], rig.Hear(Known.Rest(2)).Accepted());
+    }
+
+    [Fact]
+    public void An_event_of_a_kind_that_is_not_known_is_taken_in_order_like_any_other()
+    {
+        var rig = HostRig.Connected();
+        Assert.Equal([1], rig.Hear("EV,8F3A11C02B77D4E9,1,5,BLINK,R,3").Accepted());
+        Assert.Equal([2], rig.Hear("EV,8F3A11C02B77D4E9,2,5,MODE,CALIBRATE,-,DIAL").Accepted());
+        Assert.Equal(2, rig.State.Counters.UnknownEvents);
+        rig.Hear("SPARKLE,1");
+        Assert.Equal(1, rig.State.Counters.UnknownTypes);
+    }
+
+    [Fact]
+    public void Live_positions_are_shown_and_nothing_else()
+    {
+        var rig = HostRig.Connected();
+        Assert.IsType<HostLinkOutput.PositionSeen>(Assert.Single(rig.Hear("POS,L,5000,9")));
+    }
+
+    [Fact]
+    public void Faults_are_counted_by_what_they_mean()
+    {
+        var rig = HostRig.Connected();
+        foreach (
+            var kind in new[]
+            {
+                LineFaultKind.NoCheck,
+                LineFaultKind.BadCheck,
+                LineFaultKind.TooLong,
+                LineFaultKind.BadField,
+                LineFaultKind.ForbiddenByte,
+            }
+        )
+            rig.Give(new HostLinkInput.LineFaulty(new(kind, 0), rig.Now));
+        var counted = rig.State.Counters;
+        Assert.Equal((2, 1, 2), (counted.BadCheck, counted.TooLong, counted.Unreadable));
+    }
+}
