@@ -19,7 +19,7 @@ internal sealed class PermissionAdvice(SystemFolders folders)
     }
 
     [SupportedOSPlatform("linux")]
-    private string For(string device, FileStatus status)
+    internal string For(string device, FileStatus status)
     {
         var (group, members) = GroupOf(status.Group);
         if (!status.GroupMayOpen || status.Group == 0)

@@ -17,6 +17,7 @@ internal sealed class ReceivePipe
     internal const int DefaultCapacity = 64 * 1024;
 
     private readonly string port;
+    private readonly ReadGuard guard;
     private readonly Pipe pipe;
     private volatile bool closed;
     private volatile PortLostException? lost;
@@ -24,6 +25,7 @@ internal sealed class ReceivePipe
     internal ReceivePipe(string port, int capacity = DefaultCapacity)
     {
         this.port = port;
+        guard = new ReadGuard(port);
         pipe = new Pipe(
             new PipeOptions(
                 pauseWriterThreshold: capacity,
@@ -41,29 +43,15 @@ internal sealed class ReceivePipe
 
     internal async ValueTask<int> ReadAsync(Memory<byte> buffer)
     {
-        if (buffer.IsEmpty)
+        guard.Enter(buffer);
+        try
         {
-            throw new ArgumentException("A read needs room for at least one byte.", nameof(buffer));
+            return closed ? 0 : Take(await pipe.Reader.ReadAsync().ConfigureAwait(false), buffer);
         }
-
-        if (closed)
+        finally
         {
-            return 0;
+            guard.Leave();
         }
-
-        var result = await pipe.Reader.ReadAsync().ConfigureAwait(false);
-        var waiting = result.Buffer;
-        if (closed || waiting.IsEmpty)
-        {
-            pipe.Reader.AdvanceTo(waiting.Start);
-            return closed ? 0 : throw lost ?? new PortLostException(port, "the line ended.");
-        }
-
-        var taken = waiting.Slice(0, Math.Min(waiting.Length, buffer.Length));
-        var count = (int)taken.Length; // Asked before the pipe takes its memory back.
-        taken.CopyTo(buffer.Span);
-        pipe.Reader.AdvanceTo(taken.End);
-        return count;
     }
 
     /// <summary>Room for the next bytes off the line.</summary>
@@ -94,5 +82,21 @@ internal sealed class ReceivePipe
         closed = true;
         pipe.Reader.CancelPendingRead();
         pipe.Writer.CancelPendingFlush();
+    }
+
+    private int Take(ReadResult result, Memory<byte> buffer)
+    {
+        var waiting = result.Buffer;
+        if (closed || waiting.IsEmpty)
+        {
+            pipe.Reader.AdvanceTo(waiting.Start);
+            return closed ? 0 : throw lost ?? new PortLostException(port, "the line ended.");
+        }
+
+        var taken = waiting.Slice(0, Math.Min(waiting.Length, buffer.Length));
+        var count = (int)taken.Length; // Asked before the pipe takes its memory back.
+        taken.CopyTo(buffer.Span);
+        pipe.Reader.AdvanceTo(taken.End);
+        return count;
     }
 }

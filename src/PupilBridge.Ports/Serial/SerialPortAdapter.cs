@@ -113,7 +113,7 @@ internal sealed class SerialPortAdapter : IPort
                 }
             }
         }
-        catch (Exception error) when (IsLoss(error))
+        catch (Exception error)
         {
             how = new PortLostException(Name, how.How, error);
         }

@@ -18,11 +18,10 @@ internal sealed class SerialPortOpener(PortAddress address, PortSettings setting
             guard.Watch = Lock();
         }
 
-        var serial = new SerialPort(address.Target, settings.Baud, Parity.None, 8, StopBits.One);
-        guard.Serial = serial;
         try
         {
-            serial.Open();
+            guard.Serial = new SerialPort(address.Target, settings.Baud, Parity.None, 8, StopBits.One);
+            guard.Serial.Open();
         }
         catch (Exception error)
             when (error is UnauthorizedAccessException or IOException or ArgumentException or InvalidOperationException)
@@ -30,9 +29,9 @@ internal sealed class SerialPortOpener(PortAddress address, PortSettings setting
             throw Fault(error);
         }
 
-        RaiseLines(serial);
+        RaiseLines(guard.Serial);
         guard.Kept = true;
-        return new SerialPortAdapter(Name, serial, guard.Watch);
+        return new SerialPortAdapter(Name, guard.Serial, guard.Watch);
     }
 
     // Keeps out what the kernel's exclusive mode does not (programs of root), and shows a hang-up that falls between reads.

@@ -8,7 +8,7 @@ internal sealed class TcpPort(string name, Socket socket) : IPort
     internal const string Closed = "it was closed.";
 
     private readonly WriteTurns turns = new();
-    private int reading;
+    private readonly ReadGuard guard = new(name);
     private PortLostException? over;
 
     public string Name { get; } = name;
@@ -17,16 +17,7 @@ internal sealed class TcpPort(string name, Socket socket) : IPort
 
     public async ValueTask<int> ReadAsync(Memory<byte> buffer)
     {
-        if (buffer.IsEmpty)
-        {
-            throw new ArgumentException("A read needs room for at least one byte.", nameof(buffer));
-        }
-
-        if (Interlocked.Exchange(ref reading, 1) != 0)
-        {
-            throw new InvalidOperationException($"Another read of the port {Name} is still waiting.");
-        }
-
+        guard.Enter(buffer);
         try
         {
             var count = IsOver ? 0 : await socket.ReceiveAsync(buffer).ConfigureAwait(false);
@@ -38,7 +29,7 @@ internal sealed class TcpPort(string name, Socket socket) : IPort
         }
         finally
         {
-            Volatile.Write(ref reading, 0);
+            guard.Leave();
         }
     }
 

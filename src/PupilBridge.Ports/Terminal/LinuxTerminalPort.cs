@@ -89,6 +89,11 @@ internal sealed class LinuxTerminalPort : IPort
         {
             Lose(TerminalTaker.TakeUntilLost(Name, terminal, stop, received));
         }
+        catch (Exception error)
+        {
+            // A fault of ours must cost this port alone, not the program.
+            Lose(new PortLostException(Name, $"its reading failed ({error.Message})", error));
+        }
         finally
         {
             received.End(over ?? new PortLostException(Name, "its reading ended."));
