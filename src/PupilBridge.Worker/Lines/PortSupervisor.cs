@@ -1,5 +1,7 @@
 using Microsoft.Extensions.Logging;
 using Polly;
+using PupilBridge.Exams.Entries;
+using PupilBridge.Journal;
 using PupilBridge.Ports;
 using PupilBridge.Worker.Keeping;
 using PupilBridge.Worker.Live;
@@ -34,6 +36,7 @@ internal sealed partial class PortSupervisor
     private readonly ResiliencePipeline pipeline;
     private volatile CancellationTokenSource? waiting;
     private volatile PortLine? line;
+    private string lastRefusal = "";
 
     /// <summary>Makes a supervisor; nothing is opened yet.</summary>
     /// <param name="opener">Opens the port.</param>
@@ -54,6 +57,9 @@ internal sealed partial class PortSupervisor
 
     /// <summary>The line that is open now; null for none.</summary>
     public PortLine? Line => line;
+
+    /// <summary>What was said of the port last.</summary>
+    public PortPhase Phase { get; private set; }
 
     /// <summary>How many lines were opened.</summary>
     public long Opened { get; private set; }
@@ -121,8 +127,40 @@ internal sealed partial class PortSupervisor
 
         stop.ThrowIfCancellationRequested();
         LineEnded(around.Logger, Name, message);
+        if (current.Ending?.Phase == PortPhase.WrongInstrument)
+            RecordRefusal(message);
         if (!(current.LivedFor >= GoodAfter))
             throw new LineLostException(current.Ending?.Phase ?? PortPhase.BackingOff, message);
+    }
+
+    /// <summary>
+    /// Journals that an instrument was refused, once and not with each try. The entry names no instrument: the number that
+    /// was claimed belongs to another one, whose line is as it was.
+    /// </summary>
+    private void RecordRefusal(string message)
+    {
+        if (message == lastRefusal)
+            return;
+        lastRefusal = message;
+        try
+        {
+            around.Keeper.Submit(
+                new LineChanged
+                {
+                    At = around.Clock.Now.At,
+                    Serial = null,
+                    PortName = Name,
+                    State = LineState.Lost,
+                    Reason = message,
+                },
+                source
+            );
+        }
+        catch (Exception e) when (e is JournalException or SourceFullException)
+        {
+            // It is said on the screen and in the service's log; the journal holds nothing of that instrument anyway.
+            LineEnded(around.Logger, Name, e.Message);
+        }
     }
 
     private async Task<IPort> OpenAsync(CancellationToken stop)
@@ -189,7 +227,9 @@ internal sealed partial class PortSupervisor
         Waits(around.Logger, Name, failure.Message, wait.TotalSeconds);
     }
 
-    private void Show(PortPhase phase, string message, DateTimeOffset? nextTry = null) =>
+    private void Show(PortPhase phase, string message, DateTimeOffset? nextTry = null)
+    {
+        Phase = phase;
         around.Board.Set(
             new PortStatus
             {
@@ -200,6 +240,7 @@ internal sealed partial class PortSupervisor
                 NextTryAt = nextTry,
             }
         );
+    }
 
     private static PortPhase PhaseOf(PortOpenFault fault) =>
         fault switch
