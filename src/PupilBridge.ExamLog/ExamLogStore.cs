@@ -235,7 +235,7 @@ public sealed class ExamLogStore : IDisposable
             {
                 CheckpointIfNeeded();
                 file.Dispose();
-                closedInOrder = FileSync.TrySync(folder.DataFile);
+                closedInOrder = file.TrySync();
                 if (closedInOrder)
                 {
                     StateMark.WriteClean(folder.MarkFile);

@@ -11,14 +11,16 @@ internal sealed class DocumentFile : IDisposable
 {
     private readonly ExamLogFolder folder;
     private readonly LiteDatabase database;
+    private readonly PageSums sums;
     private readonly Lock writing = new();
     private volatile ExamLogBrokenException? broken;
     private bool disposed;
 
-    private DocumentFile(ExamLogFolder folder, LiteDatabase database)
+    private DocumentFile(ExamLogFolder folder, LiteDatabase database, PageSums sums)
     {
         this.folder = folder;
         this.database = database;
+        this.sums = sums;
     }
 
     /// <summary>Whether a failure has ended the use of this instance.</summary>
@@ -31,7 +33,8 @@ internal sealed class DocumentFile : IDisposable
         LiteDatabase? database = null;
         try
         {
-            LogFileGuard.Check(folder);
+            var sums = PageSums.Open(folder);
+            var isNew = !File.Exists(folder.DataFile);
             database = new LiteDatabase(
                 new ConnectionString
                 {
@@ -40,8 +43,13 @@ internal sealed class DocumentFile : IDisposable
                     Collation = Collation.Binary,
                 }
             );
+            if (isNew)
+            {
+                sums.Begin();
+            }
+
             SetPragmas(database);
-            return new DocumentFile(folder, database);
+            return new DocumentFile(folder, database, sums);
         }
         catch (Exception e) when (e is not ExamLogBrokenException)
         {
@@ -114,12 +122,16 @@ internal sealed class DocumentFile : IDisposable
                 db =>
                 {
                     FileSync.TrySync(folder.LogFile);
-                    db.Checkpoint();
+                    sums.Around(() => db.Checkpoint());
                     return true;
                 }
             );
         }
     }
+
+    /// <summary>Makes data file and sums durable, after <see cref="Dispose"/>.</summary>
+    /// <returns>False where the system refuses.</returns>
+    public bool TrySync() => FileSync.TrySync(folder.DataFile) && sums.TrySync();
 
     /// <summary>Takes note that what was read cannot be right.</summary>
     public ExamLogBrokenException Break(string what, Exception? inner = null)

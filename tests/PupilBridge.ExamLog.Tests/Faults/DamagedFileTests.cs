@@ -14,7 +14,10 @@ public class DamagedFileTests
     public static TheoryData<string, string> Ways =>
         new()
         {
+            { "data", "flip one bit" },
+            { "data", "zero a piece" },
             { "data", "cut the end" },
+            { "sums", "flip one bit" },
             { "log", "flip one bit" },
             { "log", "zero a piece" },
             { "log", "zero a page" },
@@ -26,13 +29,13 @@ public class DamagedFileTests
     {
         using var whole = new DataFolder();
         var stream = Samples.Stream(seed: 21, stretches: 60).ToList();
-        var expected = Write(whole, stream, checkpoint: which == "data");
+        var expected = Write(whole, stream, checkpoint: which != "log");
         var dice = new Random(which.Length * way.Length);
         var told = 0;
         for (var round = 0; round < Rounds; round++)
         {
             using var damaged = whole.Copy();
-            Damage(which == "data" ? damaged.DataFile : damaged.LogFile, way, dice);
+            Damage(FileOf(damaged, which), way, dice);
 
             var found = await Task.Run(() => ReadAll(damaged)).WaitAsync(Deadline);
 
@@ -129,6 +132,14 @@ public class DamagedFileTests
             File.Copy(file, Path.Combine(data.Path, Path.GetRelativePath(left.Path, file)), overwrite: true);
         }
     }
+
+    private static string FileOf(DataFolder data, string which) =>
+        which switch
+        {
+            "data" => data.DataFile,
+            "log" => data.LogFile,
+            _ => data.SumsFile,
+        };
 
     private static void Damage(string path, string way, Random dice)
     {

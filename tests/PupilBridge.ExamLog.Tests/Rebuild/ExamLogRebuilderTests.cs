@@ -121,7 +121,7 @@ public class ExamLogRebuilderTests
             old.Apply(1, new ExamLogChanges { Exams = [Samples.Exam(1)] });
         }
 
-        OtherVersion.Write(data.DataFile, version);
+        OtherVersion.Write(data.Path, version);
         var refused = Assert.Throws<ExamLogBrokenException>(() => ExamLogStore.Open(data.Path));
         Assert.Equal(trouble, refused.Trouble);
         Assert.Contains($"projection {version}", refused.Message, StringComparison.Ordinal);

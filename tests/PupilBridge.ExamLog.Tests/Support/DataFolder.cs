@@ -11,6 +11,8 @@ internal sealed class DataFolder : IDisposable
 
     public string LogFile => System.IO.Path.Combine(Path, "examlog", "exams-log.db");
 
+    public string SumsFile => System.IO.Path.Combine(Path, "examlog", "exams.sums");
+
     public string MarkFile => System.IO.Path.Combine(Path, "examlog", "state");
 
     /// <summary>A copy of the folder as it lies there, as a process that died would leave it.</summary>

@@ -1,0 +1,82 @@
+using System.Buffers.Binary;
+using System.IO.Hashing;
+
+namespace PupilBridge.ExamLog;
+
+/// <summary>Looks at the engine's pages from outside: 8192 bytes each, a page's own number in its first four bytes.</summary>
+internal static class EnginePages
+{
+    /// <summary>The size of a page.</summary>
+    public const int PageBytes = 8192;
+
+    /// <summary>The numbers of the pages that the engine's log holds: those that its next checkpoint writes.</summary>
+    /// <exception cref="InvalidDataException">The log cannot belong to the data file.</exception>
+    public static HashSet<uint> InLog(ExamLogFolder folder)
+    {
+        var pages = new HashSet<uint>();
+        var log = new FileInfo(folder.LogFile);
+        if (!log.Exists || log.Length < PageBytes)
+        {
+            return pages;
+        }
+
+        var data = new FileInfo(folder.DataFile);
+        if (!data.Exists || data.Length < PageBytes)
+        {
+            throw new InvalidDataException("there is a log of the engine but no data file to it");
+        }
+
+        // A page that is not in the data file yet was made in the log, so no number lies beyond both together. The engine would
+        // believe any number, and its next checkpoint would write terabytes away from the file's end.
+        var limit = (data.Length / PageBytes) + (log.Length / PageBytes);
+        using var handle = File.OpenHandle(log.FullName, FileMode.Open, FileAccess.Read, FileShare.ReadWrite);
+        Span<byte> head = stackalloc byte[4];
+        for (long at = 0; at + PageBytes <= log.Length; at += PageBytes)
+        {
+            RandomAccess.Read(handle, head, at);
+            var page = BinaryPrimitives.ReadUInt32LittleEndian(head);
+            if (page > limit)
+            {
+                throw new InvalidDataException($"the engine's log names page {page}, which cannot exist");
+            }
+
+            pages.Add(page);
+        }
+
+        return pages;
+    }
+
+    /// <summary>Walks through the pages of the data file.</summary>
+    /// <param name="path">The data file.</param>
+    /// <param name="only">The pages wanted; null for all.</param>
+    /// <param name="take">Takes each page's number and the XxHash3 of its bytes.</param>
+    /// <returns>How many whole pages there are.</returns>
+    public static long Sum(string path, IReadOnlyCollection<uint>? only, Action<long, ulong> take)
+    {
+        using var handle = File.OpenHandle(path, FileMode.Open, FileAccess.Read, FileShare.ReadWrite);
+        var count = RandomAccess.GetLength(handle) / PageBytes;
+        var numbers = only is null
+            ? Numbers(count)
+            : only.Order().Select(page => (long)page).Where(page => page < count);
+        var buffer = new byte[PageBytes];
+        foreach (var page in numbers)
+        {
+            if (RandomAccess.Read(handle, buffer, page * PageBytes) != PageBytes)
+            {
+                throw new IOException($"page {page} of {path} could not be read whole");
+            }
+
+            take(page, XxHash3.HashToUInt64(buffer));
+        }
+
+        return count;
+    }
+
+    private static IEnumerable<long> Numbers(long count)
+    {
+        for (var page = 0L; page < count; page++)
+        {
+            yield return page;
+        }
+    }
+}
