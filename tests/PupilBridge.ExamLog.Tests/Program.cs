@@ -1,14 +1,19 @@
 using System.Globalization;
-using PupilBridge.ExamLog;
 using PupilBridge.ExamLog.Tests.Support;
 
-// The writer that KilledWriterTests start and kill: it applies a seeded stream and says after each stretch how far it has come.
-var store = ExamLogStore.Open(args[0], new ExamLogOptions { CheckpointBytes = 512 * 1024 });
-foreach (var (upTo, changes) in Samples.Stream(int.Parse(args[1], CultureInfo.InvariantCulture), 100_000))
+// This assembly is also a program: the writer that KilledWriterTests start and kill, and the measurement that docs/exam-log.md
+// quotes.
+switch (args)
 {
-    if (store.Apply(upTo, changes))
-    {
-        Console.Out.WriteLine(upTo.ToString(CultureInfo.InvariantCulture));
-        Console.Out.Flush();
-    }
+    case ["write", var folder, var seed]:
+        EndlessWriter.Run(folder, int.Parse(seed, CultureInfo.InvariantCulture));
+        break;
+    case ["measure", var folder]:
+        Measurement.Run(folder);
+        break;
+    default:
+        Console.Error.WriteLine("Give 'write FOLDER SEED' or 'measure FOLDER'.");
+        return 2;
 }
+
+return 0;

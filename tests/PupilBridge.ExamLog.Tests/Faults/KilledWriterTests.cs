@@ -38,6 +38,7 @@ public class KilledWriterTests
             ArgumentList =
             {
                 typeof(KilledWriterTests).Assembly.Location,
+                "write",
                 folder,
                 Seed.ToString(CultureInfo.InvariantCulture),
             },
