@@ -3,6 +3,7 @@ using System.CommandLine.Completions;
 using System.CommandLine.Help;
 using PupilBridge.Verbs;
 using PupilBridge.Verbs.Config;
+using PupilBridge.Verbs.Exams;
 using PupilBridge.Verbs.Journal;
 
 namespace PupilBridge.CommandLine;
@@ -32,6 +33,7 @@ internal static class CommandTree
         foreach (var verb in Verbs())
         {
             root.Add(verb);
+            RefuseOptionsAsValues(verb);
         }
 
         root.Directives.Clear();
@@ -40,9 +42,47 @@ internal static class CommandTree
         return root;
     }
 
+    /// <summary>A mistyped option must not be taken for a patient's number or a word of a judgement.</summary>
+    private static void RefuseOptionsAsValues(Command command)
+    {
+        foreach (var argument in command.Arguments)
+        {
+            argument.Validators.Add(result =>
+            {
+                foreach (var token in result.Tokens.Where(t => t.Value.StartsWith("--", StringComparison.Ordinal)))
+                {
+                    result.AddError($"'{token.Value}' is no option of this command.");
+                }
+            });
+        }
+
+        foreach (var sub in command.Subcommands)
+        {
+            RefuseOptionsAsValues(sub);
+        }
+    }
+
     private static IEnumerable<Verb> Verbs() =>
         [
             new PortsVerb(),
+            new WatchVerb(),
+            new Group(
+                "exams",
+                "The exam log: find exams, read them, take their chart text.",
+                new ExamsListVerb(),
+                new ExamsShowVerb(),
+                new ExamsChartVerb()
+            ),
+            new Group(
+                "exam",
+                "The course of an exam: open it, say whose it is, finish it.",
+                new ExamOpenVerb(),
+                new ExamAttachVerb(),
+                new ExamReadyVerb()
+            ),
+            new GradeVerb(),
+            new RoomVerb(),
+            new EyeStatusVerb(),
             new Group(
                 "journal",
                 "The journal, which is the truth: print it, check it, build the exam log anew from it.",

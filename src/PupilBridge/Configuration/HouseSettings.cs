@@ -26,7 +26,7 @@ internal static class HouseSettings
     private static readonly string[] Sections = ["Bridge", "Desk", "Logging", "Web"];
 
     /// <summary>Variables that begin like settings and are none.</summary>
-    private static readonly string[] OtherVariables = ["DATA", "TRACE"];
+    private static readonly string[] OtherVariables = ["DATA", "TRACE", "WHO"];
 
     /// <summary>Finds everything that is wrong outside the bridge's own section.</summary>
     /// <param name="configuration">The settings.</param>

@@ -24,6 +24,10 @@ internal static class ValueConverters
             boot => boot.ToString(),
             text => new BootNumber(ulong.Parse(text, NumberStyles.AllowHexSpecifier, CultureInfo.InvariantCulture))
         ),
+        Text(
+            host => host.ToString(),
+            text => new HostId(uint.Parse(text, NumberStyles.AllowHexSpecifier, CultureInfo.InvariantCulture))
+        ),
         Text(person => person.Value, text => text == "?" ? default : new PersonId(text)),
         Text(patient => patient.Value, text => text == "?" ? default : new PatientId(text)),
         Text(

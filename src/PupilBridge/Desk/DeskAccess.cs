@@ -1,0 +1,108 @@
+using PupilBridge.Clinic;
+using PupilBridge.CommandLine;
+using PupilBridge.Data;
+using StreamJsonRpc;
+
+namespace PupilBridge.Desk;
+
+/// <summary>
+/// A command's way to the desk: over the local socket where a service answers for the data folder; otherwise the command
+/// takes the folder's lock and is its own service for the moment, without any port.
+/// </summary>
+internal sealed class DeskAccess : IAsyncDisposable
+{
+    private readonly IAsyncDisposable? own;
+    private readonly DeskConnection<IClinicDesk>? connection;
+
+    private DeskAccess(DeskConnection<IClinicDesk> connection) =>
+        (this.connection, Desk) = (connection, connection.Desk);
+
+    private DeskAccess(IClinicDesk desk, IAsyncDisposable own) => (this.own, Desk) = (own, desk);
+
+    /// <summary>The calls.</summary>
+    public IClinicDesk Desk { get; }
+
+    /// <summary>Whether a running service answers; false where the command works on the files itself.</summary>
+    public bool IsService => connection is not null;
+
+    /// <summary>Opens the way to the desk of a command's data folder.</summary>
+    /// <param name="call">The invocation.</param>
+    /// <param name="cancellation">Gives up.</param>
+    /// <returns>The access; dispose of it when done.</returns>
+    /// <exception cref="CommandFailure">There is no data, or it cannot be used.</exception>
+    public static async Task<DeskAccess> OpenAsync(Call call, CancellationToken cancellation)
+    {
+        var folder = DataFolderChoice.For(call);
+        var service = await ToServiceAsync(folder, cancellation).ConfigureAwait(false);
+        return service ?? await WithoutServiceAsync(folder, call, cancellation).ConfigureAwait(false);
+    }
+
+    /// <summary>Opens the way to a running service and to nothing else.</summary>
+    /// <param name="call">The invocation.</param>
+    /// <param name="cancellation">Gives up.</param>
+    /// <returns>The access; dispose of it when done.</returns>
+    /// <exception cref="CommandFailure">No service answers.</exception>
+    public static async Task<DeskAccess> ToServiceAsync(Call call, CancellationToken cancellation)
+    {
+        var folder = DataFolderChoice.For(call);
+        return await ToServiceAsync(folder, cancellation).ConfigureAwait(false)
+            ?? throw new CommandFailure(
+                ExitCode.NoService,
+                $"No service is running on {folder}.",
+                "Start it with 'pupilbridge serve', or name another data folder with --data DIR."
+            );
+    }
+
+    /// <summary>Makes a call and turns what may go wrong on the way into a message.</summary>
+    /// <typeparam name="T">What the call gives.</typeparam>
+    /// <param name="ask">The call.</param>
+    /// <returns>Its result.</returns>
+    /// <exception cref="CommandFailure">The desk cannot do it, or the connection broke.</exception>
+    public async Task<T> AskAsync<T>(Func<IClinicDesk, Task<T>> ask)
+    {
+        try
+        {
+            return await ask(Desk).ConfigureAwait(false);
+        }
+        catch (RemoteInvocationException fault)
+        {
+            throw new CommandFailure(ExitCode.Refused, fault.Message);
+        }
+        catch (EntryProblemException problem)
+        {
+            throw new CommandFailure(ExitCode.Refused, problem.Message);
+        }
+        catch (ConnectionLostException)
+        {
+            throw Broken();
+        }
+    }
+
+    /// <inheritdoc/>
+    public async ValueTask DisposeAsync()
+    {
+        connection?.Dispose();
+        if (own is not null)
+        {
+            await own.DisposeAsync().ConfigureAwait(false);
+        }
+    }
+
+    internal static CommandFailure Broken() =>
+        new(
+            ExitCode.NoService,
+            "The running service ended while the command waited for it.",
+            "Run the command again: what was recorded already is not recorded twice."
+        );
+
+    private static Task<DeskAccess> WithoutServiceAsync(string folder, Call call, CancellationToken cancellation) =>
+        throw new CommandFailure(ExitCode.NoService, "offline" + folder + call + cancellation);
+
+    private static async Task<DeskAccess?> ToServiceAsync(string folder, CancellationToken cancellation)
+    {
+        var connection = await DeskConnection<IClinicDesk>
+            .TryOpenAsync(new DeskPlace(folder), new DeskLimits(), cancellation)
+            .ConfigureAwait(false);
+        return connection is null ? null : new DeskAccess(connection);
+    }
+}
