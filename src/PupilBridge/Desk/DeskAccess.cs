@@ -33,8 +33,12 @@ internal sealed class DeskAccess : IAsyncDisposable
     public static async Task<DeskAccess> OpenAsync(Call call, CancellationToken cancellation)
     {
         var folder = DataFolderChoice.For(call);
-        var service = await ToServiceAsync(folder, cancellation).ConfigureAwait(false);
-        return service ?? await WithoutServiceAsync(folder, call, cancellation).ConfigureAwait(false);
+        return await ToServiceAsync(folder, cancellation).ConfigureAwait(false)
+            ?? throw new CommandFailure(
+                ExitCode.NoService,
+                $"No service is running on {folder}.",
+                "Start it with 'pupilbridge serve', or name another data folder with --data DIR."
+            );
     }
 
     /// <summary>Opens the way to a running service and to nothing else.</summary>
@@ -94,9 +98,6 @@ internal sealed class DeskAccess : IAsyncDisposable
             "The running service ended while the command waited for it.",
             "Run the command again: what was recorded already is not recorded twice."
         );
-
-    private static Task<DeskAccess> WithoutServiceAsync(string folder, Call call, CancellationToken cancellation) =>
-        throw new CommandFailure(ExitCode.NoService, "offline" + folder + call + cancellation);
 
     private static async Task<DeskAccess?> ToServiceAsync(string folder, CancellationToken cancellation)
     {
