@@ -31,6 +31,9 @@ public readonly struct ValueList<T> : IReadOnlyList<T>, IEquatable<ValueList<T>>
     /// <inheritdoc/>
     public T this[int index] => Items[index];
 
+    /// <summary>The last item; the default value of its type if there is none.</summary>
+    public T? Latest => Count == 0 ? default : items[^1];
+
     /// <summary>The list with one more item at its end.</summary>
     /// <param name="item">The item.</param>
     /// <returns>A new list.</returns>

@@ -1,0 +1,121 @@
+using PupilBridge.Exams.Assembly.Facts;
+using PupilBridge.Exams.Entries;
+
+namespace PupilBridge.Exams.Assembly.Steps;
+
+/// <summary>What people's entries do.</summary>
+internal static class PersonSteps
+{
+    public static void Apply(Workspace work, PersonEntry entry)
+    {
+        switch (entry)
+        {
+            case PatientEntered patient:
+                work.Add(new PatientChanged(work.Sequence, patient));
+                break;
+            case ExamOpened opened:
+                CourseSteps.Opened(work, opened);
+                break;
+            case ExamEntry about:
+                About(work, about);
+                break;
+            default:
+                work.Ignore($"Entries of the kind {entry.GetType().Name} concern no exam.");
+                break;
+        }
+    }
+
+    private static void About(Workspace work, ExamEntry entry)
+    {
+        if (work.Find(entry.Exam) is not { } exam)
+        {
+            work.Ignore($"There is no exam {entry.Exam}.");
+            return;
+        }
+
+        if (exam.EntryIds.Contains(entry.Id))
+        {
+            work.Ignore($"Exam {exam.Id} has this entry already; it was sent twice.");
+            return;
+        }
+
+        exam = (exam with { EntryIds = exam.EntryIds.Add(entry.Id) }).WithEntry(work.Sequence);
+        if (exam.TakesEvents)
+            exam = exam.WithActivity(work.Now(entry.At));
+        work.Put(exam);
+        Change(work, exam, entry);
+    }
+
+    private static void Change(Workspace work, Exam exam, ExamEntry entry)
+    {
+        switch (entry)
+        {
+            case JudgementEntered judgement:
+                work.Put(JudgementGates.Enter(exam, judgement, work.Sequence));
+                break;
+            case EyeStatusEntered status:
+                var eye = new EyeStatusRecord(
+                    status.Id,
+                    work.Sequence,
+                    status.Who,
+                    status.At,
+                    status.Eye,
+                    status.Conditions,
+                    null
+                );
+                work.Put(exam with { EyeStatuses = exam.EyeStatuses.Add(eye) });
+                break;
+            case NoteEntered note:
+                var remark = new NoteRecord(note.Id, work.Sequence, note.Who, note.At, note.Text, null);
+                work.Put(exam with { Notes = exam.Notes.Add(remark) });
+                break;
+            case NotExaminedAccepted accepted:
+                var steps = new NotExaminedRecord(
+                    accepted.Id,
+                    work.Sequence,
+                    accepted.Who,
+                    accepted.At,
+                    accepted.Steps,
+                    null
+                );
+                work.Put(exam with { NotExamined = exam.NotExamined.Add(steps) });
+                break;
+            case RoomLightEntered or FixationEntered:
+                Condition(work, exam, entry);
+                break;
+            case EntryWithdrawn withdrawn:
+                WithdrawalSteps.Withdraw(work, exam, withdrawn);
+                break;
+            default:
+                CourseSteps.Change(work, exam, entry);
+                break;
+        }
+    }
+
+    private static void Condition(Workspace work, Exam exam, ExamEntry entry)
+    {
+        if (work.Lane(exam.Serial).OpenExam != exam.Id)
+        {
+            work.Put(
+                exam.WithIncident(
+                    IncidentKind.EntryNotApplied,
+                    work.Now(entry.At),
+                    "light and fixation can be said only while the exam takes events"
+                )
+            );
+            return;
+        }
+
+        var when = work.Now(entry.At);
+        if (entry is RoomLightEntered light)
+        {
+            var said = new LightSaid(when, light.Light, null, ConditionSource.Person, light.Id);
+            ConditionSteps.LightBecomes(work, exam.Serial, exam.Id, said);
+        }
+        else if (entry is FixationEntered fixation)
+        {
+            var said = new FixationSaid(when, fixation.Fixation, ConditionSource.Person, fixation.Id);
+            ConditionSteps.FixationBecomes(work, exam.Serial, exam.Id, said);
+        }
+    }
+}

@@ -1,0 +1,48 @@
+namespace PupilBridge.Exams.Diameters;
+
+/// <summary>How a difference stands to a limit, given its uncertainty.</summary>
+public enum LimitVerdict
+{
+    /// <summary>Surely at most the limit.</summary>
+    Within = 1,
+
+    /// <summary>Surely more than the limit.</summary>
+    Above = 2,
+
+    /// <summary>The uncertainty reaches over the limit.</summary>
+    CannotTell = 3,
+}
+
+/// <summary>Two diameters side by side.</summary>
+public static class Comparison
+{
+    /// <summary>
+    /// Whether two diameters differ by more than a limit. The uncertainties of the two are combined as independent; the
+    /// verdict is sure where the expanded uncertainty of the difference does not reach over the limit.
+    /// </summary>
+    /// <param name="one">One diameter.</param>
+    /// <param name="other">The other.</param>
+    /// <param name="limitMillimetres">The limit of the difference's amount, in mm.</param>
+    /// <returns>The verdict.</returns>
+    public static LimitVerdict Against(Diameter one, Diameter other, double limitMillimetres)
+    {
+        var difference = Math.Abs(one.Millimetres - other.Millimetres);
+        var expanded = ExpandedUncertaintyOfDifference(one, other);
+        // Sums of decimals are not exact in binary; a nanometre decides nothing.
+        const double nanometre = 1e-6;
+        if (difference + expanded <= limitMillimetres + nanometre)
+            return LimitVerdict.Within;
+        return difference - expanded > limitMillimetres + nanometre ? LimitVerdict.Above : LimitVerdict.CannotTell;
+    }
+
+    /// <summary>The expanded uncertainty of the difference of two diameters, in mm.</summary>
+    /// <param name="one">One diameter.</param>
+    /// <param name="other">The other.</param>
+    /// <returns>The uncertainty for the factor <see cref="Diameter.CoverageFactor"/>.</returns>
+    public static double ExpandedUncertaintyOfDifference(Diameter one, Diameter other) =>
+        Diameter.CoverageFactor
+        * Math.Sqrt(
+            (one.StandardUncertaintyMillimetres * one.StandardUncertaintyMillimetres)
+                + (other.StandardUncertaintyMillimetres * other.StandardUncertaintyMillimetres)
+        );
+}
