@@ -7,6 +7,9 @@ namespace PupilBridge.Journal;
 /// <param name="HeaderHash">The chain's value after the header; the default when it is damaged.</param>
 internal sealed record SegmentFile(long Number, string Path, SegmentHeader? Header, ChainHash HeaderHash)
 {
+    /// <summary>What the disk said when the header could not be read; null when it could.</summary>
+    public IOException? Unreadable { get; init; }
+
     public string Name => System.IO.Path.GetFileName(Path);
 }
 
@@ -68,8 +71,15 @@ internal sealed class SegmentChain
     {
         byte[] bytes = new byte[SegmentHeader.ByteCount];
         int count;
-        using (IJournalFile file = disk.Open(path, JournalFileMode.Read))
+        try
+        {
+            using IJournalFile file = disk.Open(path, JournalFileMode.Read);
             count = file.Read(bytes, 0);
+        }
+        catch (IOException e)
+        {
+            return new SegmentFile(number, path, null, default) { Unreadable = e };
+        }
         SegmentHeader? header = SegmentHeader.TryDecode(bytes.AsSpan(0, count));
         if (header is not null)
             RefuseUnknown(header, path);

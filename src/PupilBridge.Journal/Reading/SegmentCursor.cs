@@ -20,6 +20,7 @@ internal enum CursorStep
 /// </summary>
 internal sealed class SegmentCursor(IJournalFile file) : IDisposable
 {
+    private const int BlockBytes = 4096;
     private readonly byte[] _window = ArrayPool<byte>.Shared.Rent(4 * RecordLayout.MaxRecordBytes);
     private long _windowAt;
     private int _windowLength;
@@ -31,6 +32,9 @@ internal sealed class SegmentCursor(IJournalFile file) : IDisposable
     public ReadOnlySpan<byte> Record => _window.AsSpan(_recordAt, _recordLength);
 
     public long FileLength => file.Length;
+
+    /// <summary>The first place met that the disk could not read; null when there was none.</summary>
+    public long? UnreadableAt { get; private set; }
 
     /// <summary>Looks at what stands at an offset.</summary>
     public CursorStep At(long offset)
@@ -116,6 +120,35 @@ internal sealed class SegmentCursor(IJournalFile file) : IDisposable
         if (atKnownEnd && offset - _windowAt <= _windowLength && _window.Length - (offset - _windowAt) >= count)
             return;
         _windowAt = offset;
-        _windowLength = file.Read(_window, offset);
+        try
+        {
+            _windowLength = file.Read(_window, offset);
+        }
+        catch (IOException)
+        {
+            _windowLength = ReadAround(offset);
+        }
+    }
+
+    /// <summary>Reads what can be read block by block; the rest becomes bytes that are no record.</summary>
+    private int ReadAround(long offset)
+    {
+        int wanted = (int)Math.Clamp(file.Length - offset, 0, _window.Length);
+        for (int at = 0; at < wanted; )
+        {
+            int count = Math.Min(wanted - at, BlockBytes - (int)((offset + at) % BlockBytes));
+            Span<byte> block = _window.AsSpan(at, count);
+            try
+            {
+                file.Read(block, offset + at);
+            }
+            catch (IOException)
+            {
+                block.Fill(byte.MaxValue);
+                UnreadableAt ??= offset + at;
+            }
+            at += count;
+        }
+        return wanted;
     }
 }

@@ -73,6 +73,9 @@ internal sealed class SegmentWalk : IDisposable
     /// <summary>Where the record met last begins.</summary>
     public long RecordOffset { get; private set; }
 
+    /// <summary>The first place met that the disk could not read; null when there was none.</summary>
+    public long? UnreadableAt => _cursor.UnreadableAt;
+
     public long FileLength => _cursor.FileLength;
 
     public WalkStep Next()

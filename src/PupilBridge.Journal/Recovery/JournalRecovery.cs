@@ -104,6 +104,10 @@ internal static class JournalRecovery
                 notices.Add(JournalNotice.From(problem, walk.Damage.EndOffset - walk.Damage.Offset));
             }
         }
+        if (segment.Unreadable is { } refusal)
+            throw new IOException($"The disk cannot read {segment.Path}: {refusal.Message}", refusal);
+        if (walk.UnreadableAt is long unreadable)
+            throw new IOException($"The disk cannot read {segment.Path} at byte {unreadable}.");
         long torn = walk.Tail == SegmentTail.Torn ? walk.FileLength - walk.Offset : 0;
         if (torn > 0)
             problems.Add(JournalProblem.Torn(segment.Name, walk.Offset, torn));

@@ -120,6 +120,17 @@ public sealed record JournalProblem
         };
     }
 
+    internal static JournalProblem UnreadablePlace(string file, long offset) =>
+        new()
+        {
+            Kind = ProblemKind.Unreadable,
+            Severity = ProblemSeverity.Damage,
+            File = file,
+            Offset = offset,
+            Meaning = "The disk cannot read this place, and perhaps others after it.",
+            Advice = "The disk is failing: copy the data folder to another one now, and compare with a backup.",
+        };
+
     internal static JournalProblem Torn(string file, long offset, long bytes) =>
         new()
         {

@@ -83,6 +83,8 @@ public sealed class JournalVerifier
                 Count(walk);
         }
         _bytes += walk.FileLength;
+        if (walk.UnreadableAt is long unreadable)
+            _problems.Add(JournalProblem.UnreadablePlace(segment.Name, unreadable));
         if (walk.Tail == SegmentTail.Torn)
             ReportTail(segment, walk, isLast);
         return (walk.Position, walk.ChainKnown);

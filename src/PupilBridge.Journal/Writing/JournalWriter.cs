@@ -79,7 +79,7 @@ public sealed class JournalWriter : IDisposable
                 throw;
             throw new JournalException(
                 $"The journal in {options.Folder.Segments} cannot be read: {e.Message} Check the disk and the folder's permissions; "
-                    + "nothing was recorded or changed.",
+                    + "no record was changed.",
                 e
             );
         }

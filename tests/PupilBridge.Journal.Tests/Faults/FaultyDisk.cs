@@ -12,11 +12,12 @@ namespace PupilBridge.Journal.Tests.Faults;
 /// <item>Names made, changed and deleted survive a power loss up to some one of them, unless the folder was synced.</item>
 /// <item>The disk is full at a given number of bytes; what fits is written, then the write fails.</item>
 /// <item>A byte changes by itself (<see cref="Rot"/>).</item>
+/// <item>A place cannot be read (<see cref="UnreadableAt"/>).</item>
 /// <item>A sync hangs until it is let go (<see cref="SyncGate"/>).</item>
 /// </list>
 /// <para>What it does not do: lose what was synced, write to another place than it was told, or reorder names.</para>
 /// </summary>
-internal sealed class FaultyDisk : IJournalDisk
+internal sealed partial class FaultyDisk : IJournalDisk
 {
     private readonly Lock _gate = new();
     private Dictionary<string, FaultyFile> _names = [];
@@ -43,6 +44,9 @@ internal sealed class FaultyDisk : IJournalDisk
     public int Failed { get; private set; }
 
     public long Capacity { get; set; } = long.MaxValue;
+
+    /// <summary>The places that cannot be read, by path and offset.</summary>
+    public HashSet<(string Path, long Offset)> UnreadableAt { get; } = [];
 
     public int Syncs { get; private set; }
 
@@ -206,69 +210,5 @@ internal sealed class FaultyDisk : IJournalDisk
     private sealed class Unlock(Action action) : IDisposable
     {
         public void Dispose() => action();
-    }
-
-    private sealed class FaultyHandle(FaultyDisk disk, FaultyFile file, string path) : IJournalFile
-    {
-        public long Length
-        {
-            get
-            {
-                lock (disk._gate)
-                    return file.Length;
-            }
-        }
-
-        public int Read(Span<byte> buffer, long offset)
-        {
-            lock (disk._gate)
-                return file.Read(buffer, offset);
-        }
-
-        public void Write(ReadOnlySpan<byte> bytes, long offset)
-        {
-            lock (disk._gate)
-            {
-                if (disk.FailsNow())
-                {
-                    file.Write(bytes[..disk._chance.Next(bytes.Length + 1)], offset);
-                    throw new IOException($"A fault was injected in writing {path}.");
-                }
-                long growth = Math.Max(0, offset + bytes.Length - file.Length);
-                long room = disk.Capacity - disk.Used;
-                if (growth > room)
-                {
-                    file.Write(bytes[..(int)Math.Max(0, bytes.Length - (growth - room))], offset);
-                    throw new DiskFullException($"The disk has no room for {path}.");
-                }
-                file.Write(bytes, offset);
-            }
-        }
-
-        public void Sync()
-        {
-            disk.SyncGate.Wait();
-            lock (disk._gate)
-            {
-                disk.Syncs++;
-                if (disk.FailsNow())
-                {
-                    file.FailSync(disk._chance);
-                    throw new IOException($"A fault was injected in syncing {path}.");
-                }
-                file.Sync();
-            }
-        }
-
-        public void SetLength(long length)
-        {
-            lock (disk._gate)
-            {
-                disk.MayFail($"cutting {path}");
-                file.SetLength((int)length);
-            }
-        }
-
-        public void Dispose() { }
     }
 }

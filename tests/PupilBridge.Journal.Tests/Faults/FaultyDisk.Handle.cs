@@ -1,0 +1,72 @@
+namespace PupilBridge.Journal.Tests.Faults;
+
+// An open file: where the faults of reading, writing and syncing happen.
+internal sealed partial class FaultyDisk
+{
+    private sealed class FaultyHandle(FaultyDisk disk, FaultyFile file, string path) : IJournalFile
+    {
+        public long Length
+        {
+            get
+            {
+                lock (disk._gate)
+                    return file.Length;
+            }
+        }
+
+        public int Read(Span<byte> buffer, long offset)
+        {
+            long end = offset + buffer.Length;
+            if (disk.UnreadableAt.Any(u => u.Path == path && u.Offset >= offset && u.Offset < end))
+                throw new IOException($"A fault was injected in reading {path}.");
+            lock (disk._gate)
+                return file.Read(buffer, offset);
+        }
+
+        public void Write(ReadOnlySpan<byte> bytes, long offset)
+        {
+            lock (disk._gate)
+            {
+                if (disk.FailsNow())
+                {
+                    file.Write(bytes[..disk._chance.Next(bytes.Length + 1)], offset);
+                    throw new IOException($"A fault was injected in writing {path}.");
+                }
+                long growth = Math.Max(0, offset + bytes.Length - file.Length);
+                long room = disk.Capacity - disk.Used;
+                if (growth > room)
+                {
+                    file.Write(bytes[..(int)Math.Max(0, bytes.Length - (growth - room))], offset);
+                    throw new DiskFullException($"The disk has no room for {path}.");
+                }
+                file.Write(bytes, offset);
+            }
+        }
+
+        public void Sync()
+        {
+            disk.SyncGate.Wait();
+            lock (disk._gate)
+            {
+                disk.Syncs++;
+                if (disk.FailsNow())
+                {
+                    file.FailSync(disk._chance);
+                    throw new IOException($"A fault was injected in syncing {path}.");
+                }
+                file.Sync();
+            }
+        }
+
+        public void SetLength(long length)
+        {
+            lock (disk._gate)
+            {
+                disk.MayFail($"cutting {path}");
+                file.SetLength((int)length);
+            }
+        }
+
+        public void Dispose() { }
+    }
+}
