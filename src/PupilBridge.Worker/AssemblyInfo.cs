@@ -1,3 +1,4 @@
 using System.Runtime.CompilerServices;
 
 [assembly: InternalsVisibleTo("PupilBridge.Worker.Tests")]
+[assembly: InternalsVisibleTo("PupilBridge.Scenarios")]
