@@ -245,6 +245,17 @@ public class InstrumentLinkTests
     }
 
     [Fact]
+    public void A_cable_that_comes_back_while_the_current_is_off_is_in_when_it_is_switched_on()
+    {
+        var rig = InstrumentRig.Greeted();
+        rig.Give(new InstrumentLinkInput.LinkLost(rig.Now, rig.Tick));
+        rig.Give(new InstrumentLinkInput.PowerCut(rig.Now, rig.Tick));
+        rig.Give(new InstrumentLinkInput.LinkBack(rig.Now, rig.Tick));
+        Assert.Equal(["BEAT,0,1,0,-"], rig.SwitchOn(new BootNumber(77)));
+        Assert.StartsWith("ID,", rig.Hear(HostLine.Who(Known.Host, 1, 1))[0], StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void Live_positions_are_thinned_and_never_delay_events()
     {
         var rig = InstrumentRig.Greeted();

@@ -22,8 +22,8 @@ public static partial class InstrumentLink
         var turn = new Turn(state with { At = input.At > state.At ? input.At : state.At, Now = input.Now });
         if (input is InstrumentLinkInput.SwitchedOn on)
             OnSwitchedOn(turn, on.Boot);
-        else if (turn.State.IsOn)
-            OnInput(turn, input);
+        else if (turn.State.IsOn || input is InstrumentLinkInput.LinkLost or InstrumentLinkInput.LinkBack)
+            OnInput(turn, input); // A cable is put in and pulled out while the current is off, too.
         if (turn.State.IsOn)
             OnTime(turn);
         return turn.End();
