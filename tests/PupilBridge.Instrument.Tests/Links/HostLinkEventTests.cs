@@ -178,7 +178,7 @@ public class HostLinkEventTests
             (lost.Boot, lost.First, lost.Last, lost.Cause)
         );
         // The journal may not know yet that the boot ended: it is not told twice.
-        Assert.Empty(rig.Place(0, boot: Known.NextBoot, open: new OpenBoot(Known.Boot, 1)).Losses());
+        Assert.Empty(rig.Place(0, boot: Known.NextBoot, open: [new OpenBoot(Known.Boot, 1)]).Losses());
         Assert.Equal([1], rig.Hear(Known.Rest(1) with { Boot = Known.NextBoot }).Accepted());
     }
 
@@ -192,13 +192,29 @@ public class HostLinkEventTests
         Assert.Empty(rig.Present(boot: Known.NextBoot).Losses());
     }
 
+    [Theory]
+    [InlineData(true)]
+    [InlineData(false)]
+    public void That_a_boot_was_switched_off_is_known_after_a_restart_and_after_a_failed_write(bool restart)
+    {
+        var rig = restart ? HostRig.Connected(durable: 1, switchedOff: true) : HostRig.Connected();
+        if (!restart)
+        {
+            rig.Hear(InstrumentEvent.SwitchedOff(new Tick(5)) with { Boot = Known.Boot, Sequence = 1 });
+            rig.MakeDurable(1);
+            rig.Give(new HostLinkInput.WritingFailed(rig.Now));
+        }
+
+        Assert.Empty(rig.Present(boot: Known.NextBoot).Losses());
+    }
+
     [Fact]
     public void Boots_that_the_journal_left_open_are_closed_at_the_next_meeting()
     {
         var rig = new HostRig();
         rig.Open();
         rig.Present();
-        var lost = Assert.Single(rig.Place(0, open: new OpenBoot(Known.NextBoot, 12)).Losses());
+        var lost = Assert.Single(rig.Place(0, open: [new OpenBoot(Known.NextBoot, 12)]).Losses());
         Assert.Equal((Known.NextBoot, 13L, (long?)null), (lost.Boot, lost.First, lost.Last));
     }
 

@@ -15,12 +15,16 @@ internal sealed class HostRig
     internal List<HostLinkOutput> All { get; } = [];
 
     /// <summary>A link that is connected to the known instrument, with a position in the journal.</summary>
-    internal static HostRig Connected(long durable = 0, ImmutableDictionary<long, uint>? prints = null)
+    internal static HostRig Connected(
+        long durable = 0,
+        ImmutableDictionary<long, uint>? prints = null,
+        bool switchedOff = false
+    )
     {
         var rig = new HostRig();
         rig.Open();
         rig.Present();
-        rig.Place(durable, prints);
+        rig.Place(durable, prints, switchedOff: switchedOff);
         Assert.Equal(HostLinkPhase.Connected, rig.State.Phase);
         rig.All.Clear();
         return rig;
@@ -90,12 +94,14 @@ internal sealed class HostRig
         long durable,
         ImmutableDictionary<long, uint>? prints = null,
         BootNumber? boot = null,
+        bool switchedOff = false,
         params ImmutableArray<OpenBoot> open
     ) =>
         Give(
             new HostLinkInput.PositionKnown(
                 boot ?? Known.Boot,
                 durable,
+                switchedOff,
                 prints ?? Known.NoPrints,
                 open.IsDefault ? [] : open,
                 Now

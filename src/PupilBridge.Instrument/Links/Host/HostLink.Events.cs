@@ -56,7 +56,7 @@ public static partial class HostLink
             Progress = progress with
             {
                 Accepted = sequence,
-                SwitchedOff = happened.Kind == InstrumentEventKind.SwitchedOff,
+                OffAt = happened.Kind == InstrumentEventKind.SwitchedOff ? sequence : 0,
                 Fingerprints = progress
                     .Fingerprints.Remove(sequence - LinkTiming.FingerprintsRemembered)
                     .SetItem(sequence, crc),
@@ -86,7 +86,7 @@ public static partial class HostLink
             turn.State = turn.State with
             {
                 ResendWanted = false,
-                Progress = progress with { Accepted = end, SwitchedOff = false, Fingerprints = prints },
+                Progress = progress with { Accepted = end, Fingerprints = prints },
             };
         }
 
@@ -169,10 +169,7 @@ public static partial class HostLink
             var prints = progress.Fingerprints;
             for (var sequence = progress.Durable + 1; sequence <= progress.Accepted; sequence++)
                 prints = prints.Remove(sequence);
-            state = state with
-            {
-                Progress = progress with { Accepted = progress.Durable, SwitchedOff = false, Fingerprints = prints },
-            };
+            state = state with { Progress = progress with { Accepted = progress.Durable, Fingerprints = prints } };
         }
 
         turn.State = state with { EndedBoots = [] };

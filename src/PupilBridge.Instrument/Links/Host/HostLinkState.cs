@@ -102,7 +102,10 @@ public sealed record BootProgress
     public long Durable { get; init; }
 
     /// <summary>Whether the last one handed over says that the instrument switched off.</summary>
-    public bool SwitchedOff { get; init; }
+    public bool SwitchedOff => OffAt == Accepted && OffAt > 0;
+
+    /// <summary>The number of the event that says that the instrument switched off; 0 if there is none.</summary>
+    internal long OffAt { get; init; }
 
     /// <summary>The number that must come next.</summary>
     public long Expected => Accepted + 1;
