@@ -102,6 +102,7 @@ internal sealed partial class InstrumentSession
             new HostLinkInput.PositionKnown(
                 question.Boot,
                 position?.Durable ?? 0,
+                position?.Ended ?? false,
                 prints ?? ImmutableDictionary<long, uint>.Empty,
                 [.. around.OpenBoots(question.Serial, question.Boot)],
                 now.Monotonic

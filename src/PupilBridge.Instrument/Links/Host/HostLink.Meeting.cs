@@ -166,7 +166,7 @@ public static partial class HostLink
         {
             Accepted = Math.Max(progress.Accepted, known.LastDurable),
             Durable = Math.Max(progress.Durable, known.LastDurable),
-            OffAt = known.SwitchedOff ? known.LastDurable : progress.OffAt,
+            OffAt = known.Ended ? known.LastDurable : progress.OffAt,
             Fingerprints = prints,
         };
     }

@@ -30,14 +30,14 @@ public abstract record HostLinkInput(TimeSpan At)
     /// <summary>The journal's answer to <see cref="HostLinkOutput.AskPosition"/>.</summary>
     /// <param name="Boot">The boot asked for.</param>
     /// <param name="LastDurable">The last number of that boot on disk, gaps included; 0 for none.</param>
-    /// <param name="SwitchedOff">Whether that last one is the event that says that the instrument switched off.</param>
+    /// <param name="Ended">Whether the journal tells how that boot ended: by switching off, or by a gap without an end.</param>
     /// <param name="Fingerprints">The CRC of the line of each of the last events on disk, by number.</param>
     /// <param name="OpenBoots">Earlier boots of the same instrument whose end the journal does not tell yet.</param>
     /// <param name="At">When.</param>
     public sealed record PositionKnown(
         BootNumber Boot,
         long LastDurable,
-        bool SwitchedOff,
+        bool Ended,
         ImmutableDictionary<long, uint> Fingerprints,
         ImmutableArray<OpenBoot> OpenBoots,
         TimeSpan At
