@@ -251,7 +251,7 @@ public class InstrumentLinkTests
         rig.Give(new InstrumentLinkInput.LinkLost(rig.Now, rig.Tick));
         rig.Give(new InstrumentLinkInput.PowerCut(rig.Now, rig.Tick));
         rig.Give(new InstrumentLinkInput.LinkBack(rig.Now, rig.Tick));
-        Assert.Equal(["BEAT,0,1,0,-"], rig.SwitchOn(new BootNumber(77)));
+        Assert.Equal(["BEAT,000000000000004D,0,1,0,-"], rig.SwitchOn(new BootNumber(77)));
         Assert.StartsWith("ID,", rig.Hear(HostLine.Who(Known.Host, 1, 1))[0], StringComparison.Ordinal);
     }
 
