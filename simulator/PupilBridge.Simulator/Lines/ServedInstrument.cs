@@ -113,6 +113,15 @@ public sealed class ServedInstrument : IFaultStage, IAsyncDisposable
         }
     }
 
+    /// <summary>From now on nothing goes wrong; what went wrong is mended.</summary>
+    public void EndFaults()
+    {
+        lock (gate)
+        {
+            faults.IsActive = false;
+        }
+    }
+
     /// <summary>Lives until it is stopped or the line's end is closed.</summary>
     /// <param name="stop">Stops it.</param>
     /// <returns>Done when it has stopped.</returns>

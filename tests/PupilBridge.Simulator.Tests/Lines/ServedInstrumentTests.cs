@@ -11,7 +11,7 @@ namespace PupilBridge.Simulator.Tests.Lines;
 /// <summary>A whole exam over real lines, much faster than life.</summary>
 public sealed class ServedInstrumentTests
 {
-    private static readonly TimeSpan Patience = TimeSpan.FromSeconds(60);
+    private static readonly TimeSpan Patience = TimeSpan.FromSeconds(180);
 
     public static TheoryData<string> LinesToTry =>
         OperatingSystem.IsLinux() ? ["memory", "tcp", "terminal"] : ["memory", "tcp"];
@@ -50,6 +50,17 @@ public sealed class ServedInstrumentTests
         OracleCheck.Holds(instrument.Truth, host);
     }
 
+    [Fact]
+    public async Task A_storm_over_a_line_loses_nothing_unsaid()
+    {
+        var (side, opener) = Make(OperatingSystem.IsLinux() ? "terminal" : "tcp");
+        await using var _ = side;
+        var faults = FaultSet.Create(["all"], seed: 4, intensity: 2);
+        var (instrument, host, _) = await ExamineAsync(side, opener, faults, pace: 8);
+        Assert.True(faults.Fired.Values.Count(v => v > 0) >= 8);
+        OracleCheck.Holds(instrument.Truth, host);
+    }
+
     private static (IInstrumentSide Side, IPortOpener Opener) Make(string kind)
     {
         switch (kind)
@@ -70,7 +81,8 @@ public sealed class ServedInstrumentTests
     private static async Task<(SimulatedInstrument, PlainHost, IReadOnlyList<SpokenJudgement>)> ExamineAsync(
         IInstrumentSide side,
         IPortOpener opener,
-        FaultSet faults
+        FaultSet faults,
+        double pace = 100
     )
     {
         using var limit = new CancellationTokenSource(Patience);
@@ -81,7 +93,7 @@ public sealed class ServedInstrumentTests
             new InstrumentOptions { BytesPerSecond = null }
         );
         instrument.SwitchOn();
-        await using var served = new ServedInstrument(instrument, side, TimeProvider.System, faults, pace: 100)
+        await using var served = new ServedInstrument(instrument, side, TimeProvider.System, faults, pace)
         {
             WaitsForExam = true,
         };
@@ -91,7 +103,7 @@ public sealed class ServedInstrumentTests
         var serving = served.RunAsync(stop.Token);
         var hosting = HostAsync(opener, host, stop.Token);
         await served.ExamineAsync(exam, new Silent(), allRecorded: null, limit.Token);
-        faults.IsActive = false;
+        served.EndFaults();
         await served.WhenAllAcknowledgedAsync(limit.Token);
         await stop.CancelAsync();
         await serving;
