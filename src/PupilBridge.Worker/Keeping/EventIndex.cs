@@ -1,4 +1,3 @@
-using System.Globalization;
 using PupilBridge.Exams.Entries;
 using PupilBridge.Instrument;
 using PupilBridge.Instrument.Links;
@@ -85,8 +84,8 @@ internal sealed class EventIndex
     private void Take(InstrumentReported reported)
     {
         var record = Open(reported.Serial, reported.Boot);
-        record.Take(reported.Sequence, CrcOf(reported.RawLine));
-        if (IsSwitchedOff(reported.RawLine))
+        record.Take(reported.Sequence, EventLine.CrcOf(reported.RawLine));
+        if (EventLine.KindOf(reported.RawLine) is "OFF")
             record.End();
     }
 
@@ -101,28 +100,6 @@ internal sealed class EventIndex
 
     private bool IsNew(SerialNumber serial, BootNumber boot, long first) =>
         Record(serial, boot) is not { } record || first > record.Submitted;
-
-    /// <summary>The checksum at the end of a line; null if the line has none.</summary>
-    internal static uint? CrcOf(string line) =>
-        line.Length > 9
-        && line[^9] == '*'
-        && uint.TryParse(
-            line.AsSpan(line.Length - 8),
-            NumberStyles.AllowHexSpecifier,
-            CultureInfo.InvariantCulture,
-            out var crc
-        )
-            ? crc
-            : null;
-
-    /// <summary>Whether an event line is the last of its boot: its kind, the fifth field, says so.</summary>
-    internal static bool IsSwitchedOff(string line)
-    {
-        var rest = line.AsSpan();
-        for (var field = 0; field < 4 && rest.IndexOf(',') is >= 0 and var comma; field++)
-            rest = rest[(comma + 1)..];
-        return rest.StartsWith("OFF") && rest.Length > 3 && rest[3] is '*' or ',';
-    }
 
     private BootRecord? Record(SerialNumber serial, BootNumber boot) =>
         instruments.TryGetValue(serial, out var boots) ? boots.Find(b => b.Boot == boot) : null;

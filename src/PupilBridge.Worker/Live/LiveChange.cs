@@ -1,3 +1,6 @@
+using PupilBridge.Exams.Assembly.Facts;
+using PupilBridge.Exams.Entries;
+
 namespace PupilBridge.Worker.Live;
 
 /// <summary>One thing that changed. Each holds the whole new state of what it is about.</summary>
@@ -16,6 +19,20 @@ public abstract record LiveChange
     /// <summary>An instrument changed.</summary>
     /// <param name="Instrument">The instrument as it is now.</param>
     public sealed record InstrumentChanged(LiveInstrument Instrument) : LiveChange;
+
+    /// <summary>An exam is new or different, by an entry that is on disk.</summary>
+    /// <param name="Exam">The exam as it is now.</param>
+    /// <param name="IsNew">Whether it was opened by that entry.</param>
+    /// <param name="IsOver">Whether it takes no more events.</param>
+    public sealed record ExamChanged(Exam Exam, bool IsNew, bool IsOver) : LiveChange;
+
+    /// <summary>An entry is on disk.</summary>
+    /// <param name="Entry">The entry with its place.</param>
+    public sealed record EntryRecorded(SequencedEntry Entry) : LiveChange;
+
+    /// <summary>Recording became impossible, or possible again.</summary>
+    /// <param name="Trouble">Why nothing can be recorded, for a person; null when all is well.</param>
+    public sealed record TroubleChanged(string? Trouble) : LiveChange;
 }
 
 /// <summary>Everything live, at one moment.</summary>

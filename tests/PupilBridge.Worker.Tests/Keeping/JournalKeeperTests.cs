@@ -149,8 +149,7 @@ public sealed class JournalKeeperTests : IDisposable
 
         (disk.IsFull, disk.IsBad) = (false, false);
         await note;
-        await Eventually.Is(() => keeper.Trouble is null);
-        Assert.Equal(21, listener.Recorded.Count);
+        await Eventually.Is(() => keeper.Trouble is null && listener.Recorded.Count == 21);
         Assert.Equal(listener.Recorded, Read());
     }
 

@@ -1,0 +1,134 @@
+using PupilBridge.ExamLog;
+using PupilBridge.Journal;
+using PupilBridge.Worker.Keeping;
+using PupilBridge.Worker.Live;
+using PupilBridge.Worker.Projection;
+
+namespace PupilBridge.Worker;
+
+/// <summary>The journal with everything that hangs on it, opened and caught up.</summary>
+internal sealed class OpenedJournal : IDisposable
+{
+    private readonly CancellationTokenSource stopExamLog = new();
+    private Task examLogLoop = Task.CompletedTask;
+
+    private OpenedJournal(JournalThread thread, ExamLogKeeper examLog, ExamTracker tracker, JournalEntries entries)
+    {
+        Thread = thread;
+        ExamLog = examLog;
+        Tracker = tracker;
+        Entries = entries;
+    }
+
+    public JournalThread Thread { get; }
+
+    public ExamLogKeeper ExamLog { get; }
+
+    public ExamTracker Tracker { get; }
+
+    public JournalEntries Entries { get; }
+
+    public JournalFollower Follower { get; private set; } = null!;
+
+    public JournalKeeper Keeper { get; private set; } = null!;
+
+    /// <summary>Opens the journal under its lock and reads it once: what it holds, and the exams that follow from it.</summary>
+    /// <param name="parts">What the bridge is made of.</param>
+    /// <param name="board">Where changes are shown.</param>
+    /// <param name="listener">Told of what is on disk.</param>
+    /// <exception cref="JournalException">The journal cannot be used.</exception>
+    public static OpenedJournal Open(BridgeParts parts, LiveBoard board, IRecordedListener listener)
+    {
+        var options = parts.Options;
+        var thread = OpenThread(parts);
+        OpenedJournal? opened = null;
+        try
+        {
+            var entries = new JournalEntries(parts.Logger);
+            var examLog = new ExamLogKeeper(
+                new ExamLogPlace(
+                    options.DataFolder,
+                    new ExamLogOptions { Time = parts.Time },
+                    () => ReadAll(thread, parts.Disk, entries),
+                    parts.Time,
+                    parts.Logger
+                )
+            );
+            opened = new OpenedJournal(thread, examLog, new ExamTracker(examLog.FindWaiting), entries);
+            opened.CatchUp(parts, board, listener);
+            return opened;
+        }
+        catch
+        {
+            opened?.Dispose();
+            thread.Dispose();
+            throw;
+        }
+    }
+
+    /// <summary>Writes what is left to the exam log and closes it.</summary>
+    /// <returns>Whether that was done in time.</returns>
+    public async Task<bool> CloseExamLogAsync(TimeSpan limit)
+    {
+        await stopExamLog.CancelAsync().ConfigureAwait(false);
+        try
+        {
+            await examLogLoop.WaitAsync(limit).ConfigureAwait(false);
+            return true;
+        }
+        catch (TimeoutException)
+        {
+            return false;
+        }
+    }
+
+    /// <inheritdoc/>
+    public void Dispose()
+    {
+        stopExamLog.Cancel();
+        ExamLog.Dispose();
+        Thread.Dispose();
+    }
+
+    private static JournalThread OpenThread(BridgeParts parts) =>
+        new(
+            JournalWriter.Open(
+                parts.Disk,
+                new JournalOptions
+                {
+                    Folder = new JournalFolder(parts.Options.DataFolder),
+                    Writer = $"pupilbridge {parts.ProgramVersion}",
+                    Time = parts.Time,
+                }
+            ),
+            new JournalThreadOptions
+            {
+                // A line is held back long before; the journal's own share is the second fence.
+                SharePerSource = Math.Max(1024, 3 * parts.Options.WaitingPerSource),
+                LongestBackOff = parts.Options.DiskRetry,
+            }
+        );
+
+    private static IEnumerable<Exams.Entries.SequencedEntry> ReadAll(
+        JournalThread thread,
+        IJournalDisk disk,
+        JournalEntries entries
+    )
+    {
+        var upTo = thread.Durable.Position.Sequence;
+        using var reader = JournalReader.Live(disk, thread.Folder, 1, () => upTo);
+        foreach (var entry in entries.Of(reader))
+            yield return entry;
+    }
+
+    private void CatchUp(BridgeParts parts, LiveBoard board, IRecordedListener listener)
+    {
+        examLogLoop = Task.Run(() => ExamLog.RunAsync(Tracker.Unwritten, stopExamLog.Token));
+        Follower = new JournalFollower(Thread, parts.Disk, Entries, Tracker, ExamLog, board, parts.Logger);
+        var known = new KnownEntries();
+        Follower.CatchUp(known.Add);
+        Keeper = new JournalKeeper(Thread, known, listener);
+        ExamLog.Tell(step: true);
+        Thread.TroubleChanged += trouble => board.Tell(new LiveChange.TroubleChanged(trouble?.Message));
+    }
+}

@@ -1,0 +1,84 @@
+using System.Globalization;
+using PupilBridge.ExamLog;
+using PupilBridge.Exams.Assembly.Facts;
+using PupilBridge.Exams.Entries;
+using PupilBridge.Exams.Notation;
+
+namespace PupilBridge.Worker.Projection;
+
+/// <summary>Exams, patients and instruments as the exam log stores them.</summary>
+public static class ExamDocuments
+{
+    /// <summary>The look-up list of the people seen so far.</summary>
+    public const string PeopleList = "people";
+
+    /// <summary>An exam's id in the exam log.</summary>
+    /// <param name="id">The exam.</param>
+    /// <returns>Its number in decimal.</returns>
+    public static string IdOf(ExamId id) => id.Value.ToString(CultureInfo.InvariantCulture);
+
+    /// <summary>An exam's status in the word by which lists filter.</summary>
+    /// <param name="status">The status.</param>
+    /// <returns><c>open</c>, <c>ready-for-review</c> or <c>set-aside</c>.</returns>
+    public static string WordOf(ExamStatus status) =>
+        status switch
+        {
+            ExamStatus.Open => "open",
+            ExamStatus.ReadyForReview => "ready-for-review",
+            ExamStatus.SetAside => "set-aside",
+            _ => throw new ArgumentOutOfRangeException(nameof(status), status, "There is no such status."),
+        };
+
+    internal static StoredExam Of(Exam exam) =>
+        new()
+        {
+            Id = IdOf(exam.Id),
+            PatientId = exam.Patient?.Value,
+            OpenedAt = exam.Opening.When.At.ToDateTimeOffset(),
+            Status = WordOf(exam.Status),
+            Instrument = exam.Serial.Value,
+            Examiner = ExaminerOf(exam)?.Value,
+            ChartLine = ChartText.OneLine(exam),
+            Body = ExamJson.Write(exam),
+        };
+
+    internal static StoredPatient Of(PatientEntered patient) =>
+        new() { Id = patient.Patient.Value, Body = ExamJson.WriteOther(patient) };
+
+    internal static StoredInstrument Of(InstrumentMet met) =>
+        new() { Id = met.Serial.Value, Body = ExamJson.WriteOther(met) };
+
+    /// <summary>Reads an exam out of the exam log.</summary>
+    /// <param name="stored">As it is stored.</param>
+    /// <returns>The whole exam.</returns>
+    /// <exception cref="System.Text.Json.JsonException">Something else is stored there.</exception>
+    public static Exam Read(StoredExam stored)
+    {
+        ArgumentNullException.ThrowIfNull(stored);
+        return ExamJson.Read(stored.Body.Span);
+    }
+
+    /// <summary>Reads a patient out of the exam log.</summary>
+    /// <param name="stored">As it is stored.</param>
+    /// <returns>What was entered last.</returns>
+    /// <exception cref="System.Text.Json.JsonException">Something else is stored there.</exception>
+    public static PatientEntered Read(StoredPatient stored)
+    {
+        ArgumentNullException.ThrowIfNull(stored);
+        return ExamJson.ReadOther<PatientEntered>(stored.Body.Span);
+    }
+
+    /// <summary>Reads an instrument out of the exam log.</summary>
+    /// <param name="stored">As it is stored.</param>
+    /// <returns>The entry in which it said last who it is.</returns>
+    /// <exception cref="System.Text.Json.JsonException">Something else is stored there.</exception>
+    public static InstrumentMet Read(StoredInstrument stored)
+    {
+        ArgumentNullException.ThrowIfNull(stored);
+        return ExamJson.ReadOther<InstrumentMet>(stored.Body.Span);
+    }
+
+    /// <summary>Who examined: whoever judged last, else whoever opened it.</summary>
+    private static PersonId? ExaminerOf(Exam exam) =>
+        exam.Judgements.Count > 0 ? exam.Judgements[^1].Who : exam.Opening.ByPerson;
+}

@@ -1,0 +1,102 @@
+using PupilBridge.ExamLog;
+
+namespace PupilBridge.Worker.Projection;
+
+/// <content>The loop that writes.</content>
+public sealed partial class ExamLogKeeper
+{
+    /// <summary>Writes what changes until stopped; then writes the rest and closes. Never throws.</summary>
+    /// <param name="changes">What is to be written.</param>
+    /// <param name="stop">Stops.</param>
+    internal async Task RunAsync(UnwrittenChanges changes, CancellationToken stop)
+    {
+        unwritten = changes;
+        while (!stop.IsCancellationRequested)
+        {
+            try
+            {
+                if (!await MendAsync(stop).ConfigureAwait(false))
+                    continue;
+                await WaitForWorkAsync(stop).ConfigureAwait(false);
+                WriteAll();
+            }
+            catch (OperationCanceledException)
+            {
+                // Stopped: what is left is written below.
+            }
+        }
+
+        isClosed = true;
+        WriteAll();
+        SetStore(null);
+    }
+
+    /// <summary>Waits until a step has ended, or changes have lain for a while; tidies up when nothing comes for long.</summary>
+    private async Task WaitForWorkAsync(CancellationToken stop)
+    {
+        if (!await changed.WaitAsync(Idle, place.Time, stop).ConfigureAwait(false))
+        {
+            Checkpoint();
+            await changed.WaitAsync(Timeout.InfiniteTimeSpan, place.Time, stop).ConfigureAwait(false);
+        }
+
+        var waitedFrom = place.Time.GetTimestamp();
+        while (!isStep && place.Time.GetElapsedTime(waitedFrom) < Quiet)
+            await changed.WaitAsync(Quiet, place.Time, stop).ConfigureAwait(false);
+        isStep = false;
+    }
+
+    private void WriteAll()
+    {
+        if (unwritten is not { } changes || store is not { } log || changes.UpTo <= lastWritten)
+            return;
+        var batch = changes.Take();
+        try
+        {
+            log.Apply(batch.UpTo, batch.ToChanges());
+            changes.Written(batch);
+            lastWritten = batch.UpTo;
+        }
+        catch (ExamLogBrokenException e)
+        {
+            Reopen(e);
+        }
+    }
+
+    private void Checkpoint()
+    {
+        try
+        {
+            store?.CheckpointIfNeeded();
+        }
+        catch (ExamLogBrokenException e)
+        {
+            Reopen(e);
+        }
+    }
+
+    /// <summary>After any failure: close, open again, go on from what it holds; what was not written is still here.</summary>
+    private void Reopen(ExamLogBrokenException failure)
+    {
+        Reopens(place.Logger, failure.Message);
+        SetStore(null);
+        try
+        {
+            var next = ExamLogStore.Open(place.DataFolder, place.Options);
+            if (next.LastApplied < lastWritten)
+            {
+                next.Dispose();
+                NeedRebuild($"The exam log had lost what was written to it. {failure.Message}");
+                return;
+            }
+
+            SetStore(next);
+            trouble = null;
+            changed.Set();
+        }
+        catch (ExamLogBrokenException e)
+        {
+            NeedRebuild(e.Message);
+        }
+    }
+}

@@ -1,0 +1,19 @@
+using Microsoft.Extensions.Logging;
+using PupilBridge.ExamLog;
+using PupilBridge.Exams.Entries;
+
+namespace PupilBridge.Worker.Projection;
+
+/// <summary>Where the exam log lies and what it is made from.</summary>
+/// <param name="DataFolder">The data folder, whose lock the service holds.</param>
+/// <param name="Options">How it is kept.</param>
+/// <param name="Journal">Reads the journal's entries from the first to the last that is durable now.</param>
+/// <param name="Time">The clock for waiting.</param>
+/// <param name="Logger">Where the service tells what it does.</param>
+internal sealed record ExamLogPlace(
+    string DataFolder,
+    ExamLogOptions Options,
+    Func<IEnumerable<SequencedEntry>> Journal,
+    TimeProvider Time,
+    ILogger Logger
+);

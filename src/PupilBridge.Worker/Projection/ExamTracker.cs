@@ -1,0 +1,76 @@
+using PupilBridge.Exams.Assembly;
+using PupilBridge.Exams.Assembly.Facts;
+using PupilBridge.Exams.Entries;
+using PupilBridge.Instrument;
+
+namespace PupilBridge.Worker.Projection;
+
+/// <summary>
+/// The exams as the journal has them up to its last durable entry: the reducer's book, the exams that ended lately, and
+/// what is still to be written to the exam log. Live exams are served from here, whatever the exam log is doing.
+/// </summary>
+/// <remarks>One thread applies entries; any may ask.</remarks>
+public sealed class ExamTracker
+{
+    private readonly Lock gate = new();
+    private readonly RecentExams recent = new();
+    private readonly Func<ExamId, Exam?> older;
+    private volatile ExamBook book = ExamBook.Empty;
+
+    /// <summary>Makes a tracker that stands before the first entry.</summary>
+    /// <param name="older">Finds an exam in the exam log; may wait for it.</param>
+    internal ExamTracker(Func<ExamId, Exam?> older) => this.older = older;
+
+    /// <summary>What is in force, the instruments, and the exams that take events. A value: it never changes.</summary>
+    public ExamBook Book => book;
+
+    /// <summary>What the exam log does not hold yet.</summary>
+    internal UnwrittenChanges Unwritten { get; } = new();
+
+    /// <summary>An exam as the journal has it now.</summary>
+    /// <param name="id">The exam.</param>
+    /// <returns>Null if there is none; an exam that ended long ago is looked up in the exam log.</returns>
+    /// <exception cref="ExamLog.ExamLogBrokenException">It is an older one, and the exam log cannot be read now.</exception>
+    public Exam? Find(ExamId id) => FindHere(id) ?? older(id);
+
+    /// <summary>The exam that takes an instrument's events.</summary>
+    /// <param name="serial">The instrument.</param>
+    /// <returns>Null if none does.</returns>
+    public Exam? OpenExamOf(SerialNumber serial) => book.OpenExamOf(serial);
+
+    /// <summary>Applies the next entry.</summary>
+    /// <param name="entry">The entry; entries come in the journal's order.</param>
+    /// <param name="isWritten">Whether the exam log holds its changes already.</param>
+    /// <returns>What it changed.</returns>
+    internal IReadOnlyList<ExamChange> Apply(SequencedEntry entry, bool isWritten)
+    {
+        var (after, changes) = ExamReducer.Apply(book, entry, Find);
+        lock (gate)
+        {
+            foreach (
+                var ended in changes.OfType<ExamChanged>().Where(change => change.IsOver || !change.Exam.TakesEvents)
+            )
+                recent.Put(ended.Exam);
+        }
+
+        if (isWritten)
+            Unwritten.Pass(entry.Sequence.Value);
+        else
+            Unwritten.Add(entry, changes);
+        book = after;
+        return changes;
+    }
+
+    private Exam? FindHere(ExamId id)
+    {
+        if (book.OpenExams.TryGetValue(id, out var open))
+            return open;
+        lock (gate)
+        {
+            if (recent.Find(id) is { } ended)
+                return ended;
+        }
+
+        return Unwritten.Find(id);
+    }
+}

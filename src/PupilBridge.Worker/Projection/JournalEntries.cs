@@ -1,0 +1,40 @@
+using Microsoft.Extensions.Logging;
+using PupilBridge.Exams.Entries;
+using PupilBridge.Exams.Entries.Codec;
+using PupilBridge.Journal;
+
+namespace PupilBridge.Worker.Projection;
+
+/// <summary>Turns the journal's records into entries.</summary>
+/// <param name="logger">Where unreadable ones are told.</param>
+internal sealed partial class JournalEntries(ILogger logger)
+{
+    private long unreadable;
+
+    /// <summary>How many entries could not be read; the journal keeps them as they are.</summary>
+    public long Unreadable => Interlocked.Read(ref unreadable);
+
+    /// <summary>All entries of a reader, in order. Damaged ones are passed over and counted.</summary>
+    /// <exception cref="JournalFormatException">A newer version of the program wrote one of them.</exception>
+    public IEnumerable<SequencedEntry> Of(JournalReader reader) =>
+        reader.ReadAll().Select(Of).Where(entry => entry is not null).Select(entry => entry!);
+
+    /// <summary>One record as an entry.</summary>
+    /// <returns>Null for the journal's own records, and for damaged ones.</returns>
+    /// <exception cref="JournalFormatException">A newer version of the program wrote it.</exception>
+    public SequencedEntry? Of(JournalRecord record)
+    {
+        if (record.Class != RecordClass.Entry)
+            return null;
+        if (EntryCodec.TryDecode(record.Payload.Span, out var entry, out var refusal))
+            return new SequencedEntry(new JournalSequence(record.Sequence), entry!);
+        if (refusal!.Cause != RefusalCause.Damaged)
+            throw new JournalFormatException($"Entry {record.Sequence}: {refusal.Message}");
+        Interlocked.Increment(ref unreadable);
+        CannotRead(logger, record.Sequence, refusal.Message);
+        return null;
+    }
+
+    [LoggerMessage(Level = LogLevel.Error, Message = "Entry {Sequence} of the journal: {Message}")]
+    private static partial void CannotRead(ILogger logger, long sequence, string message);
+}

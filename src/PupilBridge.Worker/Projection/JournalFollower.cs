@@ -1,0 +1,103 @@
+using System.Diagnostics;
+using Microsoft.Extensions.Logging;
+using PupilBridge.Exams.Assembly;
+using PupilBridge.Exams.Entries;
+using PupilBridge.Journal;
+using PupilBridge.Worker.Live;
+
+namespace PupilBridge.Worker.Projection;
+
+/// <summary>
+/// Follows the journal: each entry, once it is on disk, goes to the reducer, to the screens and to the exam log. It reads
+/// behind the writer and delays nobody; if it falls behind, the journal keeps what is still to come.
+/// </summary>
+internal sealed partial class JournalFollower(
+    JournalThread thread,
+    IJournalDisk disk,
+    JournalEntries entries,
+    ExamTracker tracker,
+    ExamLogKeeper examLog,
+    LiveBoard board,
+    ILogger logger
+)
+{
+    private long applied;
+
+    /// <summary>The last journal entry that exams and screens have.</summary>
+    public long Applied => Interlocked.Read(ref applied);
+
+    /// <summary>Reads what is there at the start, before anything new can come.</summary>
+    /// <param name="also">Told of each entry as well.</param>
+    /// <exception cref="JournalFormatException">A newer version of the program wrote one of them.</exception>
+    public void CatchUp(Action<SequencedEntry> also)
+    {
+        var writtenUpTo = examLog.WrittenAtStart;
+        using var reader = JournalReader.Live(disk, thread.Folder, 1, () => thread.Durable.Position.Sequence);
+        foreach (var entry in entries.Of(reader))
+        {
+            also(entry);
+            tracker.Apply(entry, isWritten: entry.Sequence.Value <= writtenUpTo);
+        }
+
+        Pass(thread.Durable.Position.Sequence);
+    }
+
+    /// <summary>Follows until stopped. Never throws.</summary>
+    /// <param name="stop">Stops.</param>
+    public async Task RunAsync(CancellationToken stop)
+    {
+        while (!stop.IsCancellationRequested)
+        {
+            try
+            {
+                await foreach (var record in thread.FollowAsync(disk, Applied + 1, stop).ConfigureAwait(false))
+                    Take(record);
+            }
+            catch (OperationCanceledException)
+            {
+                // Stopped.
+            }
+            catch (Exception e) when (e is IOException or JournalException or UnauthorizedAccessException)
+            {
+                CannotFollow(logger, Applied, e.Message);
+                await Task.Delay(TimeSpan.FromSeconds(1), CancellationToken.None).ConfigureAwait(false);
+            }
+        }
+    }
+
+    /// <summary>Waits until everything that is durable now has been taken, or the time is up.</summary>
+    public async Task CaughtUpAsync(TimeSpan limit)
+    {
+        var from = Stopwatch.GetTimestamp();
+        while (Applied < thread.Durable.Position.Sequence && Stopwatch.GetElapsedTime(from) < limit)
+            await Task.Delay(5).ConfigureAwait(false);
+    }
+
+    private void Take(JournalRecord record)
+    {
+        var step = false;
+        if (entries.Of(record) is { } entry)
+        {
+            var changes = tracker.Apply(entry, isWritten: false);
+            step = StepBoundary.Is(entry.Entry, changes);
+            board.Tell(new LiveChange.EntryRecorded(entry));
+            foreach (var exam in changes.OfType<ExamChanged>())
+                board.Tell(new LiveChange.ExamChanged(exam.Exam, exam.IsNew, exam.IsOver));
+        }
+
+        Pass(record.Sequence);
+        examLog.Tell(step);
+    }
+
+    private void Pass(long sequence)
+    {
+        tracker.Unwritten.Pass(sequence);
+        Interlocked.Exchange(ref applied, sequence);
+    }
+
+    [LoggerMessage(
+        Level = LogLevel.Error,
+        Message = "The journal cannot be followed beyond entry {Applied}: {Message} Recording goes on; exams and screens stand still."
+    )]
+    private static partial void CannotFollow(ILogger logger, long applied, string message);
+}

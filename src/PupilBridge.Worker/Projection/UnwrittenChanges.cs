@@ -1,0 +1,132 @@
+using PupilBridge.ExamLog;
+using PupilBridge.Exams.Assembly;
+using PupilBridge.Exams.Assembly.Facts;
+using PupilBridge.Exams.Entries;
+
+namespace PupilBridge.Worker.Projection;
+
+/// <summary>
+/// What the journal's entries changed and the exam log does not hold yet: of each exam only its last state, so that its
+/// size goes with the exams and not with the events. Safe for several threads.
+/// </summary>
+internal sealed class UnwrittenChanges
+{
+    private readonly Lock gate = new();
+    private readonly Dictionary<ExamId, Exam> exams = [];
+    private readonly Dictionary<string, PatientEntered> patients = new(StringComparer.Ordinal);
+    private readonly Dictionary<string, InstrumentMet> instruments = new(StringComparer.Ordinal);
+    private readonly Dictionary<string, PersonId> people = new(StringComparer.Ordinal);
+    private long upTo;
+
+    /// <summary>The last entry whose changes are in here, or are written.</summary>
+    public long UpTo
+    {
+        get
+        {
+            lock (gate)
+                return upTo;
+        }
+    }
+
+    /// <summary>How many documents are to be written.</summary>
+    public int DocumentCount
+    {
+        get
+        {
+            lock (gate)
+                return exams.Count + patients.Count + instruments.Count + people.Count;
+        }
+    }
+
+    /// <summary>Takes what one entry changed.</summary>
+    public void Add(SequencedEntry entry, IEnumerable<ExamChange> changes)
+    {
+        lock (gate)
+        {
+            foreach (var change in changes)
+            {
+                if (change is ExamChanged exam)
+                    exams[exam.Exam.Id] = exam.Exam;
+                else if (change is PatientChanged patient)
+                    patients[patient.Patient.Patient.Value] = patient.Patient;
+            }
+
+            if (entry.Entry is InstrumentMet met)
+                instruments[met.Serial.Value] = met;
+            else if (entry.Entry is PersonEntry person)
+                people[person.Who.Value] = person.Who;
+            upTo = Math.Max(upTo, entry.Sequence.Value);
+        }
+    }
+
+    /// <summary>Notes that the journal has come to a place without anything to write.</summary>
+    public void Pass(long sequence)
+    {
+        lock (gate)
+            upTo = Math.Max(upTo, sequence);
+    }
+
+    /// <summary>An exam that is not written yet, or null.</summary>
+    public Exam? Find(ExamId id)
+    {
+        lock (gate)
+            return exams.GetValueOrDefault(id);
+    }
+
+    /// <summary>All that is to be written; it stays here until it is written.</summary>
+    public Batch Take()
+    {
+        lock (gate)
+            return new Batch(
+                upTo,
+                [.. exams.Values],
+                [.. patients.Values],
+                [.. instruments.Values],
+                [.. people.Values]
+            );
+    }
+
+    /// <summary>Takes out what was written, unless it has changed since.</summary>
+    public void Written(Batch batch)
+    {
+        lock (gate)
+        {
+            foreach (var exam in batch.Exams)
+                Drop(exams, exam.Id, exam);
+            foreach (var patient in batch.Patients)
+                Drop(patients, patient.Patient.Value, patient);
+            foreach (var met in batch.Instruments)
+                Drop(instruments, met.Serial.Value, met);
+            foreach (var person in batch.People)
+                people.Remove(person.Value);
+        }
+    }
+
+    private static void Drop<TKey, T>(Dictionary<TKey, T> kept, TKey key, T written)
+        where TKey : notnull
+        where T : class
+    {
+        if (kept.TryGetValue(key, out var now) && ReferenceEquals(now, written))
+            kept.Remove(key);
+    }
+
+    /// <summary>The state of all changed things after one entry.</summary>
+    public sealed record Batch(
+        long UpTo,
+        IReadOnlyList<Exam> Exams,
+        IReadOnlyList<PatientEntered> Patients,
+        IReadOnlyList<InstrumentMet> Instruments,
+        IReadOnlyList<PersonId> People
+    )
+    {
+        /// <summary>The batch as documents.</summary>
+        public ExamLogChanges ToChanges() =>
+            new()
+            {
+                Exams = [.. Exams.Select(ExamDocuments.Of)],
+                Patients = [.. Patients.Select(ExamDocuments.Of)],
+                Instruments = [.. Instruments.Select(ExamDocuments.Of)],
+                LookUps = [.. People.Select(p => new StoredLookUp { List = ExamDocuments.PeopleList, Key = p.Value })],
+            };
+    }
+}
