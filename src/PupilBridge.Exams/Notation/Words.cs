@@ -55,11 +55,12 @@ public static class Words
     /// <returns>The number without its unit.</returns>
     public static string Of(Diameter diameter) => Tenths(diameter.Millimetres);
 
-    /// <summary>An expanded uncertainty, rounded up to a hundredth of a millimetre.</summary>
+    /// <summary>An expanded uncertainty to a hundredth of a millimetre.</summary>
     /// <param name="millimetres">The uncertainty, in mm.</param>
     /// <returns>The number without its unit.</returns>
     public static string Uncertainty(double millimetres) =>
-        (Math.Ceiling((millimetres * 100) - 1e-6) / 100).ToString("0.00", CultureInfo.InvariantCulture);
+        Math.Round((decimal)millimetres, 2, MidpointRounding.AwayFromZero)
+            .ToString("0.00", CultureInfo.InvariantCulture);
 
     /// <summary>A length to a tenth of a millimetre.</summary>
     /// <param name="millimetres">The length, in mm.</param>

@@ -24,6 +24,13 @@ internal static class EventSteps
 
         EventOrder.Advance(work, happening);
         Borders.BeforeEvent(work, happening);
+        if (happening.Event.Kind == InstrumentEventKind.EventsLost)
+        {
+            // Before the choice of an exam: a gap may reach into the exam before this one.
+            LossSteps.Told(work, happening);
+            return;
+        }
+
         var exam = ExamChoice.For(work, happening);
         if (exam is { } id)
             work.Change(id, e => Enter(e, happening));
@@ -70,9 +77,6 @@ internal static class EventSteps
             case InstrumentEventKind.FaultReported:
                 var fault = $"fault {happening.Event.FaultCode}: {happening.Event.FaultText}";
                 work.Change(exam, e => e.WithIncident(IncidentKind.InstrumentFault, happening.When, fault));
-                break;
-            case InstrumentEventKind.EventsLost:
-                LossSteps.Told(work, happening);
                 break;
             default:
                 work.Change(exam, e => e.WithIncident(IncidentKind.UnknownEvent, happening.When, ""));

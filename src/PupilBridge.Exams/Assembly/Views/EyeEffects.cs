@@ -1,5 +1,6 @@
 using PupilBridge.Exams.Assembly.Facts;
 using PupilBridge.Exams.Entries;
+using PupilBridge.Exams.Judgements;
 using PupilBridge.Instrument;
 
 namespace PupilBridge.Exams.Assembly.Views;
@@ -32,10 +33,21 @@ public static class EyeEffects
     /// <returns>True if so.</returns>
     public static bool OnResponse(Exam exam, Eye eye) => Has(exam, eye, Hides | Moves | EyeConditions.OpaqueCornea);
 
-    /// <summary>Whether the swinging test, which compares both eyes, is unreliable.</summary>
+    /// <summary>
+    /// Whether the swinging test is unreliable: light must reach both eyes alike, and the pupils that were watched must be
+    /// free to move.
+    /// </summary>
     /// <param name="exam">The exam.</param>
-    /// <returns>True if the state of either eye makes it so.</returns>
-    public static bool OnSwinging(Exam exam) => OnResponse(exam, Eye.Right) || OnResponse(exam, Eye.Left);
+    /// <param name="watched">Whose pupils were watched.</param>
+    /// <returns>True if the state of an eye makes it so.</returns>
+    public static bool OnSwinging(Exam exam, PupilsObserved watched)
+    {
+        const EyeConditions dims = Hides | EyeConditions.OpaqueCornea;
+        if (Has(exam, Eye.Right, dims) || Has(exam, Eye.Left, dims))
+            return true;
+        return (watched != PupilsObserved.Left && Has(exam, Eye.Right, Moves))
+            || (watched != PupilsObserved.Right && Has(exam, Eye.Left, Moves));
+    }
 
     private static bool Has(Exam exam, Eye eye, EyeConditions conditions) =>
         ((ExamConditions.StatusOf(exam, eye) ?? EyeConditions.None) & conditions) != 0;

@@ -80,7 +80,7 @@ public sealed record Swinging(SwingState State, Eye? Eye, DwellReading ShortDwel
             return (SwingState.Disagree, null);
         if (findings[0].WorseEye() is { } eye)
             return (SwingState.Seen, eye);
-        if (EyeEffects.OnSwinging(exam))
+        if (seen.Any(d => EyeEffects.OnSwinging(exam, d.Outcome!.Observed)))
             return (SwingState.AlikeUnreliable, null);
         return (seen.All(d => d.IsTimely) ? SwingState.NoneSeen : SwingState.AlikeUntimely, null);
     }

@@ -1,0 +1,182 @@
+using PupilBridge.Exams.Entries;
+using PupilBridge.Exams.Judgements;
+using PupilBridge.Exams.Profiles;
+
+namespace PupilBridge.Exams.Tests.Scripts;
+
+/// <summary>What every entry of a person begins with.</summary>
+internal readonly record struct By(EntryId Id, PersonId Who, UtcTime At, string Version);
+
+/// <summary>The script's commands that are people's entries about an exam.</summary>
+internal static class PersonEntries
+{
+    public static Func<By, ExamId, ExamEntry>? Make(
+        string[] w,
+        Dictionary<string, (JournalSequence Sequence, EntryId Id)> labels,
+        JournalSequence? saw
+    ) =>
+        w[0] switch
+        {
+            "shape" => Judge(new ShapeJudgement(ScriptCommands.EyeOf(w[1]), Enum.Parse<PupilShape>(w[2], true)), saw),
+            "direct" => Judge(new DirectResponse(ScriptCommands.EyeOf(w[1]), GradeOf(w[2])), saw),
+            "near" => Judge(new NearResponse(ScriptCommands.EyeOf(w[1]), GradeOf(w[2])), saw),
+            "consensual" => Judge(Consensual(w), saw),
+            "slow" => Judge(new SlowToDilate(ScriptCommands.EyeOf(w[1])), saw),
+            "swing" => Judge(Swing(w), saw), // swing short alike | swing long R | swing long L only=R
+            "attach" => (by, exam) =>
+                new ExamAttached
+                {
+                    Id = by.Id,
+                    Who = by.Who,
+                    At = by.At,
+                    ProgramVersion = by.Version,
+                    Exam = exam,
+                    Patient = new(w[1]),
+                    Reason = "seen at the desk",
+                },
+            "move" => (by, exam) =>
+                new ExamMoved
+                {
+                    Id = by.Id,
+                    Who = by.Who,
+                    At = by.At,
+                    ProgramVersion = by.Version,
+                    Exam = exam,
+                    Patient = new(w[1]),
+                    Reason = "wrong patient",
+                },
+            "split" => (by, exam) =>
+                new ExamSplit
+                {
+                    Id = by.Id,
+                    Who = by.Who,
+                    At = by.At,
+                    ProgramVersion = by.Version,
+                    Exam = exam,
+                    From = labels[w[1]].Sequence,
+                    Reason = "two sittings",
+                },
+            "undo" => (by, exam) =>
+                new EntryWithdrawn
+                {
+                    Id = by.Id,
+                    Who = by.Who,
+                    At = by.At,
+                    ProgramVersion = by.Version,
+                    Exam = exam,
+                    Withdrawn = labels[w[1]].Id,
+                    Reason = null,
+                },
+            "status" => (by, exam) =>
+                new EyeStatusEntered
+                {
+                    Id = by.Id,
+                    Who = by.Who,
+                    At = by.At,
+                    ProgramVersion = by.Version,
+                    Exam = exam,
+                    Eye = ScriptCommands.EyeOf(w[1]),
+                    Conditions = Enum.Parse<EyeConditions>(w[2], true),
+                },
+            "note" => (by, exam) =>
+                new NoteEntered
+                {
+                    Id = by.Id,
+                    Who = by.Who,
+                    At = by.At,
+                    ProgramVersion = by.Version,
+                    Exam = exam,
+                    Text = string.Join(' ', w[1..]),
+                },
+            "accept" => (by, exam) =>
+                new NotExaminedAccepted
+                {
+                    Id = by.Id,
+                    Who = by.Who,
+                    At = by.At,
+                    ProgramVersion = by.Version,
+                    Exam = exam,
+                    Steps = [.. w[1..].Select(step => Enum.Parse<ExamStep>(step, true))],
+                },
+            "say" when w[1] is "bright" or "dim" => (by, exam) =>
+                new RoomLightEntered
+                {
+                    Id = by.Id,
+                    Who = by.Who,
+                    At = by.At,
+                    ProgramVersion = by.Version,
+                    Exam = exam,
+                    Light = Enum.Parse<RoomLight>(w[1], true),
+                },
+            "say" => (by, exam) =>
+                new FixationEntered
+                {
+                    Id = by.Id,
+                    Who = by.Who,
+                    At = by.At,
+                    ProgramVersion = by.Version,
+                    Exam = exam,
+                    Fixation = Enum.Parse<Fixation>(w[1], true),
+                },
+            "ready" => (by, exam) =>
+                new ExamMadeReady
+                {
+                    Id = by.Id,
+                    Who = by.Who,
+                    At = by.At,
+                    ProgramVersion = by.Version,
+                    Exam = exam,
+                },
+            "aside" => (by, exam) =>
+                new ExamSetAside
+                {
+                    Id = by.Id,
+                    Who = by.Who,
+                    At = by.At,
+                    ProgramVersion = by.Version,
+                    Exam = exam,
+                    Reason = "practice only",
+                },
+            _ => null,
+        };
+
+    private static Func<By, ExamId, ExamEntry> Judge(Judgement judgement, JournalSequence? saw) =>
+        (by, exam) =>
+            new JudgementEntered
+            {
+                Id = by.Id,
+                Who = by.Who,
+                At = by.At,
+                ProgramVersion = by.Version,
+                Exam = exam,
+                Judgement = judgement,
+                StepSeen = null,
+                StimulusSeen = saw,
+            };
+
+    private static ConsensualResponse Consensual(string[] w)
+    {
+        var lit = ScriptCommands.EyeOf(w[1]);
+        return new(lit, PupilBridge.Instrument.EyeFacts.Fellow(lit), GradeOf(w[2]));
+    }
+
+    private static SwingOutcome Swing(string[] w)
+    {
+        var finding = w[2] switch
+        {
+            "alike" => SwingFinding.Alike,
+            "?" => SwingFinding.CouldNotSee,
+            _ => SwingFindings.Worse(ScriptCommands.EyeOf(w[2])),
+        };
+        var observed = w[^1] switch
+        {
+            "only=R" => PupilsObserved.Right,
+            "only=L" => PupilsObserved.Left,
+            _ => PupilsObserved.Both,
+        };
+        return new(ScriptCommands.BlockOf(w[1]), finding, observed);
+    }
+
+    private static Grade GradeOf(string word) =>
+        Grade.TryParse(word, out var grade) ? grade : throw new ArgumentException($"no grade: {word}");
+}

@@ -1,0 +1,62 @@
+using PupilBridge.Exams.Assembly;
+using PupilBridge.Exams.Assembly.Facts;
+using PupilBridge.Exams.Entries;
+
+namespace PupilBridge.Exams.Tests.Scripts;
+
+/// <summary>What a script came to: its journal, and what the reducer made of it.</summary>
+internal sealed record Folded(
+    ExamBook Book,
+    IReadOnlyList<SequencedEntry> Journal,
+    SortedDictionary<ExamId, Exam> Exams,
+    IReadOnlyList<ExamChange> Changes
+)
+{
+    /// <summary>The only exam of the script.</summary>
+    public Exam Exam => Assert.Single(Exams.Values);
+
+    /// <summary>The n-th exam in the order of opening, from 1.</summary>
+    public Exam this[int number] => Exams.Values.ElementAt(number - 1);
+
+    public static Folded Of(IReadOnlyList<SequencedEntry> journal)
+    {
+        var book = ExamBook.Empty;
+        SortedDictionary<ExamId, Exam> exams = [];
+        List<ExamChange> changes = [];
+        foreach (var entry in journal)
+        {
+            var (next, made) = ExamReducer.Apply(book, entry, id => exams.GetValueOrDefault(id));
+            book = next;
+            changes.AddRange(made);
+            foreach (var change in made.OfType<ExamChanged>())
+                exams[change.Exam.Id] = change.Exam;
+        }
+
+        return new(book, journal, exams, changes);
+    }
+}
+
+/// <summary>
+/// A small language for exams, one line each, so that a test reads as what happened. A line may begin with a label
+/// (<c>name:</c>) for later lines to refer to; <c>#</c> begins a remark; <c>@S</c> before a command speaks of the instrument
+/// with serial number S (else of Q7). <see cref="ScriptCommands"/> lists the commands.
+/// </summary>
+internal static class Script
+{
+    public static Folded Run(string text) => Folded.Of(Journal(text));
+
+    public static IReadOnlyList<SequencedEntry> Journal(string text)
+    {
+        var commands = new ScriptCommands();
+        foreach (var raw in text.Split('\n'))
+        {
+            var line = raw.Split('#')[0].Trim();
+            foreach (
+                var command in line.Split(';', StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries)
+            )
+                commands.Do(command);
+        }
+
+        return commands.Journal;
+    }
+}
