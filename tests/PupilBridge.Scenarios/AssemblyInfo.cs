@@ -1,0 +1,4 @@
+using System.Runtime.Versioning;
+
+// Pseudo-terminals and signals.
+[assembly: SupportedOSPlatform("linux")]

@@ -1,0 +1,100 @@
+using System.Diagnostics;
+using System.Runtime.InteropServices;
+
+namespace PupilBridge.Scenarios.Service;
+
+/// <summary>The real service as a process of its own, on one port.</summary>
+public sealed partial class ServiceProcess : IDisposable
+{
+    private const int Terminate = 15;
+    private readonly Process process;
+    private readonly List<string> said = [];
+    private readonly Lock gate = new();
+
+    private ServiceProcess(Process process)
+    {
+        this.process = process;
+        process.OutputDataReceived += (_, line) => Keep(line.Data);
+        process.ErrorDataReceived += (_, line) => Keep(line.Data);
+        process.BeginOutputReadLine();
+        process.BeginErrorReadLine();
+    }
+
+    /// <summary>The process's number.</summary>
+    public int Id => process.Id;
+
+    /// <summary>Whether it has ended.</summary>
+    public bool HasExited => process.HasExited;
+
+    /// <summary>What it has said on both its outputs.</summary>
+    public string Said
+    {
+        get
+        {
+            lock (gate)
+                return string.Join('\n', said);
+        }
+    }
+
+    /// <summary>Starts it.</summary>
+    /// <param name="dataFolder">Its data folder.</param>
+    /// <param name="port">The port that it listens on.</param>
+    /// <param name="settings">Settings, such as <c>Bridge:ReconnectCap=00:00:01</c>.</param>
+    public static ServiceProcess Start(string dataFolder, string port, params string[] settings)
+    {
+        var start = new ProcessStartInfo("dotnet") { RedirectStandardOutput = true, RedirectStandardError = true };
+        start.ArgumentList.Add(Path.Combine(AppContext.BaseDirectory, "pupilbridge.dll"));
+        start.ArgumentList.Add("serve");
+        start.ArgumentList.Add("--data");
+        start.ArgumentList.Add(dataFolder);
+        start.ArgumentList.Add("--port");
+        start.ArgumentList.Add(port);
+        foreach (var setting in settings)
+        {
+            start.ArgumentList.Add("--set");
+            start.ArgumentList.Add(setting);
+        }
+
+        return new ServiceProcess(Process.Start(start) ?? throw new InvalidOperationException("dotnet did not start."));
+    }
+
+    /// <summary>Kills it without a word (SIGKILL) and waits until it is gone.</summary>
+    public void Kill()
+    {
+        process.Kill();
+        process.WaitForExit();
+    }
+
+    /// <summary>Asks it to stop (SIGTERM) and waits.</summary>
+    /// <returns>How long it took.</returns>
+    /// <exception cref="TimeoutException">It is still there after 15 s; it has been killed.</exception>
+    public TimeSpan Stop()
+    {
+        var watch = Stopwatch.StartNew();
+        if (!process.HasExited && SendSignal(process.Id, Terminate) != 0 && !process.HasExited)
+            throw new InvalidOperationException($"The service {process.Id} could not be asked to stop.");
+        if (process.WaitForExit(TimeSpan.FromSeconds(15)))
+            return watch.Elapsed;
+        Kill();
+        throw new TimeoutException($"The service did not stop within 15 s. It said:\n{Said}");
+    }
+
+    /// <inheritdoc/>
+    public void Dispose()
+    {
+        if (!process.HasExited)
+            Kill();
+        process.Dispose();
+    }
+
+    private void Keep(string? line)
+    {
+        if (line is null)
+            return;
+        lock (gate)
+            said.Add(line);
+    }
+
+    [LibraryImport("libc", EntryPoint = "kill", SetLastError = true)]
+    private static partial int SendSignal(int process, int signal);
+}
