@@ -5,12 +5,8 @@ using PupilBridge.Clinic.Views;
 
 namespace PupilBridge.Clinic;
 
-/// <summary>All that crosses the desk, as JSON: names in camel case, absent values left out, times in UTC.</summary>
-[JsonSourceGenerationOptions(
-    JsonSerializerDefaults.Web,
-    DefaultIgnoreCondition = JsonIgnoreCondition.WhenWritingNull,
-    UseStringEnumConverter = true
-)]
+/// <summary>All that crosses the desk, as JSON: names in camel case, absent values as null, times in UTC.</summary>
+[JsonSourceGenerationOptions(JsonSerializerDefaults.Web, UseStringEnumConverter = true)]
 [JsonSerializable(typeof(DeskEntry))]
 [JsonSerializable(typeof(EntryOutcome))]
 [JsonSerializable(typeof(ExamListRequest))]

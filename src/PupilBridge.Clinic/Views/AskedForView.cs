@@ -3,7 +3,11 @@ namespace PupilBridge.Clinic.Views;
 /// <summary>What an exam asks for now.</summary>
 /// <param name="Exam">The exam's number.</param>
 /// <param name="Steps">The steps not done yet, in the profile's order; the first one is asked for now.</param>
-public sealed record AskedForView(long Exam, IReadOnlyList<AskedStep> Steps);
+public sealed record AskedForView(long Exam, IReadOnlyList<AskedStep> Steps)
+{
+    /// <summary>What an examiner would want to be reminded of, for people to read.</summary>
+    public IReadOnlyList<string> Reminders { get; init; } = [];
+}
 
 /// <summary>One step that is asked for.</summary>
 /// <param name="Step">The step in a word, as <c>stepSeen</c> of a judgement takes it.</param>

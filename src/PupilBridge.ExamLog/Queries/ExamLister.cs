@@ -1,4 +1,3 @@
-using System.Globalization;
 using LiteDB;
 
 namespace PupilBridge.ExamLog;
@@ -36,8 +35,10 @@ internal static class ExamLister
 
         return found.Count <= query.Limit
             ? new Page<StoredExam>(found, null)
-            : new Page<StoredExam>(found[..query.Limit], Cursor.Of(found[query.Limit - 1]));
+            : new Page<StoredExam>(found[..query.Limit], PlaceOf(found[query.Limit - 1]).ToString());
     }
+
+    private static ExamPlace PlaceOf(StoredExam exam) => ExamPlace.Of(exam.OpenedAt, exam.Id);
 
     /// <summary>The latest exams of a range, its upper border left out.</summary>
     private static List<StoredExam> Piece(LiteDatabase database, ExamRange range, int count)
@@ -91,31 +92,12 @@ internal static class ExamLister
                 : SortKey.End(filter);
             if (query.After is { } after)
             {
-                var place = Cursor.Place(filter, after);
+                var (openedAtMs, id) = ExamPlace.Parse(after);
+                var place = SortKey.Of(filter, openedAtMs, id);
                 upper = string.CompareOrdinal(place, upper) < 0 ? place : upper;
             }
 
             return new ExamRange(index, SortKey.Edge(filter, from), upper);
-        }
-    }
-
-    /// <summary>A place between two pages: the time of opening and the id of the last exam shown.</summary>
-    private static class Cursor
-    {
-        public static string Of(StoredExam exam) =>
-            string.Create(CultureInfo.InvariantCulture, $"{exam.OpenedAt.ToUnixTimeMilliseconds()}~{exam.Id}");
-
-        public static string Place(string filter, string cursor)
-        {
-            var cut = cursor.IndexOf('~', StringComparison.Ordinal);
-            if (cut > 0 && long.TryParse(cursor[..cut], CultureInfo.InvariantCulture, out var openedAtMs))
-            {
-                return SortKey.Of(filter, openedAtMs, cursor[(cut + 1)..]);
-            }
-
-            throw new ArgumentException(
-                $"'{cursor}' is no place in a list of exams; leave it out to start with the latest."
-            );
         }
     }
 }

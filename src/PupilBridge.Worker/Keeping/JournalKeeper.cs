@@ -101,6 +101,15 @@ public sealed class JournalKeeper : IDurableListener
         return new Receipt(await recorded.WaitAsync(cancellation).ConfigureAwait(false), isRepeat);
     }
 
+    /// <summary>Whether a person's entry is recorded, or on its way to the disk.</summary>
+    /// <param name="id">The entry's id.</param>
+    /// <returns>True if it is.</returns>
+    public bool Knows(EntryId id)
+    {
+        lock (gate)
+            return people.Find(id) is not null;
+    }
+
     /// <summary>How far the events of a boot are known.</summary>
     /// <param name="serial">The instrument.</param>
     /// <param name="boot">The boot.</param>

@@ -29,7 +29,10 @@ public static class ExamDocuments
             _ => throw new ArgumentOutOfRangeException(nameof(status), status, "There is no such status."),
         };
 
-    internal static StoredExam Of(Exam exam) =>
+    /// <summary>An exam as the exam log stores it.</summary>
+    /// <param name="exam">The exam.</param>
+    /// <returns>Its document.</returns>
+    public static StoredExam Of(Exam exam) =>
         new()
         {
             Id = IdOf(exam.Id),
@@ -42,7 +45,10 @@ public static class ExamDocuments
             Body = ExamJson.Write(exam),
         };
 
-    internal static StoredPatient Of(PatientEntered patient) =>
+    /// <summary>A patient as the exam log stores it.</summary>
+    /// <param name="patient">What was entered last.</param>
+    /// <returns>Its document.</returns>
+    public static StoredPatient Of(PatientEntered patient) =>
         new() { Id = patient.Patient.Value, Body = ExamJson.WriteOther(patient) };
 
     internal static StoredInstrument Of(InstrumentMet met) =>
@@ -79,6 +85,8 @@ public static class ExamDocuments
     }
 
     /// <summary>Who examined: whoever judged last, else whoever opened it.</summary>
-    private static PersonId? ExaminerOf(Exam exam) =>
+    /// <param name="exam">The exam.</param>
+    /// <returns>Null if nobody has said.</returns>
+    public static PersonId? ExaminerOf(Exam exam) =>
         exam.Judgements.Count > 0 ? exam.Judgements[^1].Who : exam.Opening.ByPerson;
 }

@@ -25,7 +25,7 @@ public class DeskEntryJsonTests
         var json = JsonSerializer.Serialize(entry, ClinicJson.Default.DeskEntry);
 
         Assert.Equal(
-            """{"entry":"judgement","judgement":"direct OD 3","stepSeen":"direct","exam":17,"""
+            """{"entry":"judgement","judgement":"direct OD 3","stepSeen":"direct","stimulusSeen":null,"exam":17,"""
                 + """
                 "entryId":"00112233445566778899aabbccddeeff","who":"MK","at":"2026-03-02T08:00:00+00:00","programVersion":"0.1.0"}
                 """,
@@ -41,8 +41,8 @@ public class DeskEntryJsonTests
         EntryOutcome repeated = new EntryOutcome.AlreadyRecorded(42, null);
         EntryOutcome refused = new EntryOutcome.Refused("Exam 17 is closed.", "Open a new exam.");
 
-        Assert.Equal("""{"outcome":"recorded","sequence":42,"exam":17}""", Write(recorded));
-        Assert.Equal("""{"outcome":"alreadyRecorded","sequence":42}""", Write(repeated));
+        Assert.Equal("""{"outcome":"recorded","sequence":42,"exam":17,"notice":null}""", Write(recorded));
+        Assert.Equal("""{"outcome":"alreadyRecorded","sequence":42,"exam":null}""", Write(repeated));
         Assert.Equal(
             """{"outcome":"refused","reason":"Exam 17 is closed.","nextStep":"Open a new exam."}""",
             Write(refused)

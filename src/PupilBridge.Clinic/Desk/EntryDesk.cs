@@ -1,0 +1,96 @@
+using PupilBridge.Clinic.Entries;
+using PupilBridge.Clinic.House;
+using PupilBridge.ExamLog;
+using PupilBridge.Exams.Assembly.Facts;
+using PupilBridge.Exams.Entries;
+using PupilBridge.Instrument;
+
+namespace PupilBridge.Clinic.Desk;
+
+/// <summary>
+/// Takes what people enter: understands it, asks the domain whether it would count, has it recorded, and looks whether it did.
+/// </summary>
+internal sealed class EntryDesk(IClinicHouse house)
+{
+    /// <summary>Takes one entry.</summary>
+    public async Task<EntryOutcome> EnterAsync(DeskEntry given, CancellationToken cancellation)
+    {
+        try
+        {
+            var entry = EntryTranslation.Read(given);
+            var isNew = !house.IsKnown(entry.Id);
+            if (isNew && Obstacle(entry) is { } obstacle)
+            {
+                return new EntryOutcome.Refused(obstacle.Reason, obstacle.NextStep);
+            }
+
+            var notice = isNew ? Notices.Before(house, entry) : null;
+            var receipt = await house.RecordAsync(entry, cancellation).ConfigureAwait(false);
+            var exam = ExamOf(entry, receipt.Sequence);
+            return receipt.IsRepeat
+                ? new EntryOutcome.AlreadyRecorded(receipt.Sequence.Value, exam?.Value)
+                : new EntryOutcome.Recorded(receipt.Sequence.Value, exam?.Value)
+                {
+                    Notice =
+                        await NotCountedAsync(entry, receipt.Sequence, exam, cancellation).ConfigureAwait(false)
+                        ?? notice,
+                };
+        }
+        catch (EntryProblemException problem)
+        {
+            return new EntryOutcome.Refused(problem.Message, "Enter it again with that put right.");
+        }
+        catch (ExamLogBrokenException broken)
+        {
+            return new EntryOutcome.Refused(broken.Message, "Enter it again in a moment.");
+        }
+        catch (Exception full) when (full is Worker.Keeping.SourceFullException or Journal.JournalStoppedException)
+        {
+            return new EntryOutcome.Refused(
+                full.Message,
+                "Enter it again once that is put right; nothing is recorded yet."
+            );
+        }
+    }
+
+    private EntryObstacle? Obstacle(PersonEntry entry) =>
+        entry is ExamOpened opened && house.Book.Lane(opened.Serial) is null
+            ? UnknownInstrument(opened.Serial)
+            : Rehearsal.Of(house.Book, house.FindExam, entry);
+
+    /// <summary>
+    /// Events may have come between asking and recording. What counts is what the journal says, so it is looked at once more.
+    /// </summary>
+    private async Task<string?> NotCountedAsync(
+        PersonEntry entry,
+        JournalSequence sequence,
+        ExamId? id,
+        CancellationToken cancellation
+    )
+    {
+        await house.AppliedAsync(sequence, cancellation).ConfigureAwait(false);
+        return
+            id is { } name && house.FindExam(name) is Exam exam && Rehearsal.In(exam, entry, sequence) is { } obstacle
+            ? $"{obstacle.Reason} {obstacle.NextStep}"
+            : null;
+    }
+
+    private EntryObstacle UnknownInstrument(SerialNumber serial)
+    {
+        var known = string.Join(", ", house.Book.Lanes.Keys);
+        return new EntryObstacle(
+            $"Instrument {serial} has never been met here.",
+            known.Length == 0
+                ? "Connect an instrument and switch it on first."
+                : $"Connect it and switch it on first, or name one that is known: {known}."
+        );
+    }
+
+    private static ExamId? ExamOf(PersonEntry entry, JournalSequence sequence) =>
+        entry switch
+        {
+            ExamOpened or ExamSplit => ExamId.OpenedBy(sequence),
+            ExamEntry about => about.Exam,
+            _ => null,
+        };
+}

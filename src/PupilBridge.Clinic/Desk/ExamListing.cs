@@ -1,0 +1,70 @@
+using PupilBridge.Clinic.House;
+using PupilBridge.Clinic.Showing;
+using PupilBridge.Clinic.Views;
+using PupilBridge.ExamLog;
+using PupilBridge.Exams.Entries;
+using PupilBridge.Worker.Projection;
+
+namespace PupilBridge.Clinic.Desk;
+
+/// <summary>
+/// Lists exams from the exam log. The log is written at the end of each step, so that an exam that is open may stand there as it was
+/// a moment ago, or not yet; the open ones are taken from the journal's own state and put in their place.
+/// </summary>
+internal static class ExamListing
+{
+    /// <summary>One page.</summary>
+    /// <exception cref="EntryProblemException">The request asks for something that is none.</exception>
+    public static ExamList Of(IClinicHouse house, ExamListRequest request)
+    {
+        var page = ReadPage(house, request);
+        var open = house.Book.OpenExams.Values.Select(ExamSummaries.Of).ToList();
+        var isOpen = open.Select(exam => exam.Exam).ToHashSet();
+        var exams = page
+            .Items.Select(ExamSummaries.Of)
+            .Where(exam => !isOpen.Contains(exam.Exam))
+            .Concat(open.Where(exam => Fits(exam, request) && IsOnPage(exam, request, page)))
+            .OrderByDescending(PlaceOf)
+            .ToList();
+        return exams.Count <= request.Limit
+            ? new ExamList(exams, page.Next)
+            : new ExamList(exams[..request.Limit], PlaceOf(exams[request.Limit - 1]).ToString());
+    }
+
+    private static bool IsOnPage(ExamSummary exam, ExamListRequest request, Page<StoredExam> page) =>
+        (request.After is null || PlaceOf(exam) < ExamPlace.Parse(request.After))
+        && (page.Next is null || PlaceOf(exam) >= ExamPlace.Parse(page.Next));
+
+    private static ExamPlace PlaceOf(ExamSummary exam) =>
+        ExamPlace.Of(exam.OpenedAt, ExamDocuments.IdOf(new ExamId(exam.Exam)));
+
+    private static Page<StoredExam> ReadPage(IClinicHouse house, ExamListRequest request)
+    {
+        try
+        {
+            return house.ReadLog(log =>
+                log.ListExams(
+                    new ExamQuery
+                    {
+                        PatientId = request.Patient,
+                        Status = request.Status,
+                        OpenedFrom = request.OpenedFrom,
+                        OpenedBefore = request.OpenedBefore,
+                        After = request.After,
+                        Limit = request.Limit,
+                    }
+                )
+            );
+        }
+        catch (ArgumentException problem)
+        {
+            throw new EntryProblemException(problem.Message, problem);
+        }
+    }
+
+    private static bool Fits(ExamSummary exam, ExamListRequest request) =>
+        (request.Patient is null || exam.Patient == request.Patient)
+        && (request.Status is null || exam.Status == request.Status)
+        && (request.OpenedFrom is null || exam.OpenedAt >= request.OpenedFrom)
+        && (request.OpenedBefore is null || exam.OpenedAt < request.OpenedBefore);
+}

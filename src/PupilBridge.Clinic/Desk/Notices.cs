@@ -1,0 +1,67 @@
+using PupilBridge.Clinic.House;
+using PupilBridge.Clinic.Words;
+using PupilBridge.ExamLog;
+using PupilBridge.Exams.Assembly.Facts;
+using PupilBridge.Exams.Assembly.Views;
+using PupilBridge.Exams.Entries;
+using PupilBridge.Exams.Profiles;
+using ChartWords = PupilBridge.Exams.Notation.Words;
+
+namespace PupilBridge.Clinic.Desk;
+
+/// <summary>What a person should know about an entry that is taken all the same.</summary>
+internal static class Notices
+{
+    /// <summary>Looked at before the entry is recorded.</summary>
+    /// <returns>Null if there is nothing to say.</returns>
+    public static string? Before(IClinicHouse house, PersonEntry entry) =>
+        entry switch
+        {
+            ExamOpened opened => Join(StillOpen(house, opened), UnknownPatient(house, opened.Patient)),
+            ExamAttached attached => UnknownPatient(house, attached.Patient),
+            ExamMoved moved => UnknownPatient(house, moved.Patient),
+            ExamMadeReady ready => house.FindExam(ready.Exam) is { } exam ? NotExamined(exam) : null,
+            _ => null,
+        };
+
+    private static string? StillOpen(IClinicHouse house, ExamOpened opened) =>
+        house.Book.OpenExamOf(opened.Serial) is { } open
+            ? $"Exam {open.Id} ({open.Patient?.Value ?? "no patient yet"}) was still open on instrument {opened.Serial}; it takes no "
+                + "more events now."
+            : null;
+
+    private static string? UnknownPatient(IClinicHouse house, PatientId? patient)
+    {
+        try
+        {
+            return patient is { } number && house.ReadLog(log => log.FindPatient(number.Value)) is null
+                ? $"No patient {number} has been entered yet; check the number."
+                : null;
+        }
+        catch (ExamLogBrokenException)
+        {
+            // The list of patients is being made anew; an entry does not wait for that.
+            return null;
+        }
+    }
+
+    private static string? NotExamined(Exam exam)
+    {
+        var missing = ExamSteps
+            .Of(exam)
+            .Where(step => step.State is StepState.Due or StepState.NotYet or StepState.Skipped)
+            .Select(step => step.Step)
+            .ToList();
+        return missing.Count == 0
+            ? null
+            : $"Left out and not accepted as such: {string.Join(", ", missing.Select(ChartWords.Of))}. The chart says 'not "
+                + $"examined'. Accept it with: {string.Join(", ", missing.Select(Word))}.";
+    }
+
+    private static string Word(ExamStep step) => ClinicWords.Steps[step];
+
+    private static string? Join(string? one, string? other) =>
+        one is null ? other
+        : other is null ? one
+        : $"{one} {other}";
+}

@@ -1,0 +1,86 @@
+using PupilBridge.ExamLog;
+using PupilBridge.Exams.Assembly;
+using PupilBridge.Exams.Assembly.Facts;
+using PupilBridge.Exams.Entries;
+using PupilBridge.Worker;
+using PupilBridge.Worker.Keeping;
+using PupilBridge.Worker.Live;
+
+namespace PupilBridge.Clinic.House;
+
+/// <summary>
+/// The house of a bridge in this process: of the running service, or of one that a command has opened for itself, without ports, on
+/// a data folder that nobody else holds.
+/// </summary>
+/// <param name="bridge">The bridge; whoever opened it stops it.</param>
+/// <param name="isLive">Whether it listens on lines.</param>
+public sealed class BridgeHouse(Bridge bridge, bool isLive) : IClinicHouse
+{
+    /// <inheritdoc/>
+    public bool IsLive => isLive;
+
+    /// <inheritdoc/>
+    public ExamBook Book => bridge.Exams.Book;
+
+    /// <inheritdoc/>
+    public string? Trouble => bridge.Keeper.Trouble;
+
+    /// <inheritdoc/>
+    public LiveSnapshot Look() => bridge.Board.Look();
+
+    /// <inheritdoc/>
+    public (LiveSnapshot Snapshot, LiveSubscription<LiveChange> Changes) Watch() => bridge.Board.Watch();
+
+    /// <inheritdoc/>
+    public Exam? FindExam(ExamId id) => bridge.Exams.Find(id);
+
+    /// <inheritdoc/>
+    public T ReadLog<T>(Func<ExamLogStore, T> read) => bridge.ExamLog.Read(read);
+
+    /// <inheritdoc/>
+    public bool IsKnown(EntryId id) => bridge.Keeper.Knows(id);
+
+    /// <inheritdoc/>
+    public Task<Receipt> RecordAsync(PersonEntry entry, CancellationToken cancellation) =>
+        bridge.Keeper.RecordAsync(entry, cancellation);
+
+    /// <inheritdoc/>
+    public async Task AppliedAsync(JournalSequence sequence, CancellationToken cancellation)
+    {
+        while (Book.LastApplied < sequence)
+        {
+            var (_, changes) = Watch();
+            using (changes)
+            {
+                await ReadUntilAppliedAsync(changes, sequence, cancellation).ConfigureAwait(false);
+            }
+        }
+    }
+
+    private async Task ReadUntilAppliedAsync(
+        LiveSubscription<LiveChange> changes,
+        JournalSequence sequence,
+        CancellationToken cancellation
+    )
+    {
+        if (Book.LastApplied >= sequence)
+        {
+            return;
+        }
+
+        try
+        {
+            await foreach (var _ in changes.ReadAllAsync(cancellation).ConfigureAwait(false))
+            {
+                if (Book.LastApplied >= sequence)
+                {
+                    return;
+                }
+            }
+        }
+        catch (ListenerTooSlowException)
+        {
+            // More went on than this could follow: look again.
+        }
+    }
+}

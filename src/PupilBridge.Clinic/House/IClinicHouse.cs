@@ -1,0 +1,57 @@
+using PupilBridge.ExamLog;
+using PupilBridge.Exams.Assembly;
+using PupilBridge.Exams.Assembly.Facts;
+using PupilBridge.Exams.Entries;
+using PupilBridge.Worker.Keeping;
+using PupilBridge.Worker.Live;
+
+namespace PupilBridge.Clinic.House;
+
+/// <summary>What the desk needs of the house it stands in: one way in, for entries, and several ways to look.</summary>
+/// <remarks>Safe for several threads.</remarks>
+public interface IClinicHouse
+{
+    /// <summary>Whether lines to instruments are listened on.</summary>
+    bool IsLive { get; }
+
+    /// <summary>What is in force, the instruments and the open exams, by the entries that are on disk.</summary>
+    ExamBook Book { get; }
+
+    /// <summary>Why nothing can be recorded just now, for a person; null when all is well.</summary>
+    string? Trouble { get; }
+
+    /// <summary>Ports and instruments as they are just now.</summary>
+    LiveSnapshot Look();
+
+    /// <summary>The same, and the changes that follow it. Dispose the changes to stop.</summary>
+    (LiveSnapshot Snapshot, LiveSubscription<LiveChange> Changes) Watch();
+
+    /// <summary>An exam as the journal has it now.</summary>
+    /// <param name="id">Its name.</param>
+    /// <returns>Null if there is none.</returns>
+    /// <exception cref="ExamLogBrokenException">It is an older one, and the exam log cannot be read now.</exception>
+    Exam? FindExam(ExamId id);
+
+    /// <summary>Reads from the exam log.</summary>
+    /// <typeparam name="T">What is read.</typeparam>
+    /// <param name="read">Reads at once and leaves nothing lazy behind.</param>
+    /// <returns>What was read.</returns>
+    /// <exception cref="ExamLogBrokenException">It cannot be read now.</exception>
+    T ReadLog<T>(Func<ExamLogStore, T> read);
+
+    /// <summary>Whether an entry is recorded, or on its way to the disk.</summary>
+    /// <param name="id">The entry's id.</param>
+    /// <returns>True if it is.</returns>
+    bool IsKnown(EntryId id);
+
+    /// <summary>Records an entry, once, however often it is given.</summary>
+    /// <param name="entry">The entry.</param>
+    /// <param name="cancellation">Gives up waiting; the entry may be recorded all the same.</param>
+    /// <returns>Its place in the journal once it is on disk.</returns>
+    Task<Receipt> RecordAsync(PersonEntry entry, CancellationToken cancellation);
+
+    /// <summary>Waits until <see cref="Book"/> contains an entry.</summary>
+    /// <param name="sequence">The entry's place.</param>
+    /// <param name="cancellation">Gives up waiting.</param>
+    Task AppliedAsync(JournalSequence sequence, CancellationToken cancellation);
+}

@@ -1,0 +1,42 @@
+using System.Globalization;
+using PupilBridge.Clinic.Views;
+using PupilBridge.ExamLog;
+using PupilBridge.Exams.Assembly.Facts;
+using PupilBridge.Exams.Notation;
+using PupilBridge.Worker.Projection;
+
+namespace PupilBridge.Clinic.Showing;
+
+/// <summary>Exams as lists show them.</summary>
+internal static class ExamSummaries
+{
+    /// <summary>An exam as it is now.</summary>
+    public static ExamSummary Of(Exam exam) =>
+        new()
+        {
+            Exam = exam.Id.Value,
+            Patient = exam.Patient?.Value,
+            OpenedAt = Shown.Time(exam.Opening.When.At),
+            Status = ExamDocuments.WordOf(exam.Status),
+            Instrument = exam.Serial.Value,
+            Examiner = ExamDocuments.ExaminerOf(exam)?.Value,
+            ChartLine = ChartText.OneLine(exam),
+        };
+
+    /// <summary>An exam as the log has it.</summary>
+    public static ExamSummary Of(StoredExam stored) =>
+        new()
+        {
+            Exam = long.Parse(stored.Id, CultureInfo.InvariantCulture),
+            Patient = stored.PatientId,
+            OpenedAt = stored.OpenedAt,
+            Status = stored.Status,
+            Instrument = stored.Instrument,
+            Examiner = stored.Examiner,
+            ChartLine = stored.ChartLine,
+        };
+
+    /// <summary>The chart text of an exam.</summary>
+    public static ChartView Chart(Exam exam) =>
+        new(exam.Id.Value, ChartText.OneLine(exam), string.Join('\n', ChartText.Block(exam)));
+}

@@ -1,0 +1,294 @@
+using PupilBridge.Clinic.Entries;
+using PupilBridge.Exams.Assembly.Facts;
+using PupilBridge.Exams.Entries;
+using PupilBridge.Instrument;
+
+namespace PupilBridge.Clinic.Tests.Desk;
+
+public sealed class EnteringTests : IDisposable
+{
+    private readonly Support.Clinic clinic = new();
+
+    [Fact]
+    public async Task A_patient_is_recorded_and_listed()
+    {
+        var outcome = await clinic.EnterAsync(
+            new PatientEntry
+            {
+                EntryId = clinic.NewId(),
+                Who = "MK",
+                At = clinic.Instrument.Now,
+                ProgramVersion = "0.1.0",
+                Patient = "Q-1001",
+                Name = "A. Pilot",
+                BirthDate = new DateOnly(1980, 5, 17),
+            }
+        );
+        clinic.House.WriteLog();
+
+        var recorded = Assert.IsType<EntryOutcome.Recorded>(outcome);
+        Assert.Equal(clinic.House.Journal.Count, recorded.Sequence);
+        Assert.Null(recorded.Exam);
+        var patient = Assert.Single((await clinic.Desk.ListPatientsAsync(null, 50, default)).Patients);
+        Assert.Equal(
+            ("Q-1001", "A. Pilot", new DateOnly(1980, 5, 17)),
+            (patient.Patient, patient.Name, patient.BirthDate!.Value)
+        );
+    }
+
+    [Fact]
+    public async Task An_exam_is_named_by_its_entry_and_belongs_to_the_patient()
+    {
+        var outcome = Assert.IsType<EntryOutcome.Recorded>(await clinic.EnterAsync(clinic.Opening()));
+
+        Assert.Equal(outcome.Sequence, outcome.Exam);
+        Assert.Equal("Q-1001", clinic.Exam(outcome.Exam!.Value).Patient!.Value.Value);
+        Assert.Contains("No patient Q-1001 has been entered yet", outcome.Notice, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task An_instrument_that_was_never_met_is_refused_with_those_that_were()
+    {
+        var refused = Assert.IsType<EntryOutcome.Refused>(await clinic.EnterAsync(clinic.Opening(serial: "QA-0007")));
+
+        Assert.Equal("Instrument QA-0007 has never been met here.", refused.Reason);
+        Assert.Contains("QA-0001", refused.NextStep, StringComparison.Ordinal);
+        Assert.DoesNotContain(clinic.House.Journal, entry => entry is PersonEntry);
+    }
+
+    [Fact]
+    public async Task Opening_while_another_exam_is_open_says_which_one_ends()
+    {
+        var first = await clinic.OpenAsync();
+
+        var second = Assert.IsType<EntryOutcome.Recorded>(await clinic.EnterAsync(clinic.Opening("Q-1002")));
+
+        Assert.Contains($"Exam {first} (Q-1001) was still open", second.Notice, StringComparison.Ordinal);
+        Assert.Equal(ClosingReason.AnotherOpened, clinic.Exam(first).Closing!.Reason);
+    }
+
+    [Fact]
+    public async Task The_same_entry_sent_again_is_recorded_once_even_where_it_would_be_refused_now()
+    {
+        var exam = await clinic.OpenAsync(patient: null);
+        var attach = new AttachEntry
+        {
+            EntryId = clinic.NewId(),
+            Who = "MK",
+            At = clinic.Instrument.Now,
+            ProgramVersion = "0.1.0",
+            Exam = exam,
+            Patient = "Q-1002",
+        };
+        var first = Assert.IsType<EntryOutcome.Recorded>(await clinic.EnterAsync(attach));
+        var length = clinic.House.Journal.Count;
+
+        var again = Assert.IsType<EntryOutcome.AlreadyRecorded>(await clinic.EnterAsync(attach));
+
+        Assert.Equal((first.Sequence, first.Exam), (again.Sequence, again.Exam));
+        Assert.Equal(length, clinic.House.Journal.Count);
+    }
+
+    [Fact]
+    public async Task An_exam_that_belongs_to_one_patient_is_not_attached_to_another_but_can_be_moved()
+    {
+        var exam = await clinic.OpenAsync();
+        var refused = Assert.IsType<EntryOutcome.Refused>(
+            await clinic.EnterAsync(
+                new AttachEntry
+                {
+                    EntryId = clinic.NewId(),
+                    Who = "MK",
+                    At = clinic.Instrument.Now,
+                    ProgramVersion = "0.1.0",
+                    Exam = exam,
+                    Patient = "Q-1002",
+                }
+            )
+        );
+        Assert.Contains("move it instead", refused.Reason, StringComparison.Ordinal);
+
+        await RecordedAsync(
+            new MoveEntry
+            {
+                EntryId = clinic.NewId(),
+                Who = "MK",
+                At = clinic.Instrument.Now,
+                ProgramVersion = "0.1.0",
+                Exam = exam,
+                Patient = "Q-1002",
+                Reason = "the wrong badge was scanned",
+            }
+        );
+        Assert.Equal("Q-1002", clinic.Exam(exam).Patient!.Value.Value);
+    }
+
+    [Fact]
+    public async Task Light_fixation_and_eye_status_are_recorded_with_their_exam()
+    {
+        var exam = await clinic.OpenAsync();
+        clinic.House.Add(clinic.Instrument.Dial(InstrumentMode.Measure));
+
+        await RecordedAsync(clinic.Light(exam, "dim"));
+        await RecordedAsync(
+            new FixationEntry
+            {
+                EntryId = clinic.NewId(),
+                Who = "MK",
+                At = clinic.Instrument.Now,
+                ProgramVersion = "0.1.0",
+                Exam = exam,
+                Fixation = "near",
+            }
+        );
+        await RecordedAsync(Status(exam, "OS", ["drops", "opaque-cornea"]));
+
+        var now = clinic.Exam(exam);
+        Assert.Equal(RoomLight.Dim, now.Light[^1].Light);
+        Assert.Equal(Fixation.Near, now.Fixations[^1].Fixation);
+        Assert.Equal(EyeConditions.Drops | EyeConditions.OpaqueCornea, Assert.Single(now.EyeStatuses).Conditions);
+        var view = (await clinic.Desk.ShowExamAsync(exam, default))!;
+        Assert.Equal(["drops", "opaque-cornea"], Assert.Single(view.EyeStatuses).Conditions);
+    }
+
+    [Fact]
+    public async Task Light_after_the_exam_ended_is_refused()
+    {
+        var exam = await clinic.OpenAsync();
+        clinic.House.Add(clinic.Instrument.SwitchOff());
+
+        var refused = Assert.IsType<EntryOutcome.Refused>(await clinic.EnterAsync(clinic.Light(exam, "dim")));
+
+        Assert.Contains("only while the exam takes events", refused.Reason, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task An_exam_that_does_not_exist_is_refused()
+    {
+        var refused = Assert.IsType<EntryOutcome.Refused>(await clinic.EnterAsync(clinic.Light(4711, "dim")));
+
+        Assert.Equal("There is no exam 4711.", refused.Reason);
+    }
+
+    [Fact]
+    public async Task Making_ready_says_what_was_left_out_and_accepting_it_silences_that()
+    {
+        var exam = await clinic.OpenAsync();
+        clinic.House.Add(clinic.Instrument.Dial(InstrumentMode.Measure));
+        var accepted = await RecordedAsync(
+            new NotExaminedEntry
+            {
+                EntryId = clinic.NewId(),
+                Who = "MK",
+                At = clinic.Instrument.Now,
+                ProgramVersion = "0.1.0",
+                Exam = exam,
+                Steps = ["sizes-dim", "shape", "direct", "swing-short", "swing-long"],
+            }
+        );
+        Assert.Null(accepted.Notice);
+
+        var ready = await RecordedAsync(
+            new MakeReadyEntry
+            {
+                EntryId = clinic.NewId(),
+                Who = "MK",
+                At = clinic.Instrument.Now,
+                ProgramVersion = "0.1.0",
+                Exam = exam,
+            }
+        );
+
+        Assert.Contains("sizes-bright", ready.Notice, StringComparison.Ordinal);
+        Assert.DoesNotContain("swing", ready.Notice, StringComparison.Ordinal);
+        Assert.Equal(ExamStatus.ReadyForReview, clinic.Exam(exam).Status);
+    }
+
+    [Fact]
+    public async Task A_note_can_be_taken_back_and_something_that_is_not_there_cannot()
+    {
+        var exam = await clinic.OpenAsync();
+        var note = new NoteEntry
+        {
+            EntryId = clinic.NewId(),
+            Who = "MK",
+            At = clinic.Instrument.Now,
+            ProgramVersion = "0.1.0",
+            Exam = exam,
+            Text = "patient wears sunglasses",
+        };
+        await RecordedAsync(note);
+
+        await RecordedAsync(Withdrawal(exam, note.EntryId));
+        var refused = Assert.IsType<EntryOutcome.Refused>(await clinic.EnterAsync(Withdrawal(exam, clinic.NewId())));
+
+        Assert.False(Assert.Single((await clinic.Desk.ShowExamAsync(exam, default))!.Notes).Counts);
+        Assert.Contains("nothing to take back", refused.Reason, StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData("id", "no id of an entry")]
+    [InlineData("who", "Initials or a sign-in name must have 1 to 64 characters")]
+    [InlineData("light", "'twilight' is no room light; give one of: bright, dim.")]
+    [InlineData("exam", "0 is no number of an exam")]
+    [InlineData("version", "The program version is missing")]
+    public async Task Every_value_that_is_none_is_refused_with_what_is_possible(string which, string expected)
+    {
+        var good = clinic.Light(await clinic.OpenAsync(), "dim");
+        var bad = which switch
+        {
+            "id" => good with { EntryId = "7" },
+            "who" => good with { Who = "" },
+            "light" => good with { Light = "twilight" },
+            "exam" => good with { Exam = 0 },
+            _ => good with { ProgramVersion = " " },
+        };
+
+        var refused = Assert.IsType<EntryOutcome.Refused>(await clinic.EnterAsync(bad));
+
+        Assert.Contains(expected, refused.Reason, StringComparison.Ordinal);
+        Assert.NotEmpty(refused.NextStep);
+    }
+
+    [Fact]
+    public async Task Nothing_remarkable_does_not_stand_beside_something()
+    {
+        var exam = await clinic.OpenAsync();
+
+        var refused = Assert.IsType<EntryOutcome.Refused>(
+            await clinic.EnterAsync(Status(exam, "OD", ["nothing-remarkable", "drops"]))
+        );
+        await RecordedAsync(Status(exam, "OD", ["nothing-remarkable"]));
+
+        Assert.Contains("cannot stand beside", refused.Reason, StringComparison.Ordinal);
+        Assert.Equal(EyeConditions.None, Assert.Single(clinic.Exam(exam).EyeStatuses).Conditions);
+    }
+
+    public void Dispose() => clinic.Dispose();
+
+    private async Task<EntryOutcome.Recorded> RecordedAsync(DeskEntry entry) =>
+        Assert.IsType<EntryOutcome.Recorded>(await clinic.EnterAsync(entry));
+
+    private EyeStatusEntry Status(long exam, string eye, string[] conditions) =>
+        new()
+        {
+            EntryId = clinic.NewId(),
+            Who = "MK",
+            At = clinic.Instrument.Now,
+            ProgramVersion = "0.1.0",
+            Exam = exam,
+            Eye = eye,
+            Conditions = conditions,
+        };
+
+    private WithdrawEntry Withdrawal(long exam, string withdrawn) =>
+        new()
+        {
+            EntryId = clinic.NewId(),
+            Who = "MK",
+            At = clinic.Instrument.Now,
+            ProgramVersion = "0.1.0",
+            Exam = exam,
+            Withdrawn = withdrawn,
+        };
+}

@@ -1,0 +1,125 @@
+using PupilBridge.Clinic.House;
+using PupilBridge.ExamLog;
+using PupilBridge.Exams.Assembly;
+using PupilBridge.Exams.Assembly.Facts;
+using PupilBridge.Exams.Entries;
+using PupilBridge.Worker.Keeping;
+using PupilBridge.Worker.Live;
+
+namespace PupilBridge.Clinic.Tests.Support;
+
+/// <summary>
+/// A house without disk, threads and lines: the real reducer over a journal in memory, and a real exam log that is written when the
+/// test says so.
+/// </summary>
+internal sealed class TestHouse : IClinicHouse, IDisposable
+{
+    private readonly DirectoryInfo folder = Directory.CreateTempSubdirectory("clinic-test-");
+    private readonly LiveFeed<LiveChange> feed;
+    private readonly Dictionary<ExamId, Exam> exams = [];
+    private readonly Dictionary<string, PatientEntered> patients = [];
+    private readonly Dictionary<EntryId, JournalSequence> known = [];
+    private readonly SortedDictionary<string, LiveInstrument> instruments = new(StringComparer.Ordinal);
+    private readonly ExamLogStore log;
+
+    public TestHouse(int backlog = 64)
+    {
+        feed = new LiveFeed<LiveChange>(backlog);
+        log = ExamLogStore.Open(folder.FullName);
+    }
+
+    public bool IsLive { get; set; } = true;
+
+    public ExamBook Book { get; private set; } = ExamBook.Empty;
+
+    public string? Trouble { get; set; }
+
+    public List<JournalEntry> Journal { get; } = [];
+
+    /// <summary>Runs just before an entry is recorded: what came in between asking and recording.</summary>
+    public Action? JustBeforeRecording { get; set; }
+
+    public long Dropped => feed.Dropped;
+
+    public int Viewers => feed.Listeners;
+
+    /// <summary>Puts an entry at the end of the journal.</summary>
+    public JournalSequence Add(JournalEntry entry)
+    {
+        Journal.Add(entry);
+        var sequenced = new SequencedEntry(new JournalSequence(Journal.Count), entry);
+        var (book, changes) = ExamReducer.Apply(Book, sequenced, FindExam);
+        Book = book;
+        foreach (var change in changes)
+        {
+            if (change is ExamChanged exam)
+            {
+                exams[exam.Exam.Id] = exam.Exam;
+                feed.Tell(() => new LiveChange.ExamChanged(exam.Exam, exam.IsNew, exam.IsOver));
+            }
+            else if (change is PatientChanged patient)
+            {
+                patients[patient.Patient.Patient.Value] = patient.Patient;
+            }
+        }
+
+        return sequenced.Sequence;
+    }
+
+    public void Add(IEnumerable<JournalEntry> entries)
+    {
+        foreach (var entry in entries)
+        {
+            Add(entry);
+        }
+    }
+
+    /// <summary>Brings the exam log up to the journal.</summary>
+    public void WriteLog() =>
+        log.Apply(
+            Journal.Count,
+            new ExamLogChanges
+            {
+                Exams = [.. exams.Values.Select(Worker.Projection.ExamDocuments.Of)],
+                Patients = [.. patients.Values.Select(Worker.Projection.ExamDocuments.Of)],
+            }
+        );
+
+    public void Show(LiveInstrument instrument) =>
+        feed.Tell(() =>
+        {
+            instruments[instrument.Serial.Value] = instrument;
+            return new LiveChange.InstrumentChanged(instrument);
+        });
+
+    public LiveSnapshot Look() => new([], [.. instruments.Values]);
+
+    public (LiveSnapshot Snapshot, LiveSubscription<LiveChange> Changes) Watch() => feed.Listen(Look);
+
+    public Exam? FindExam(ExamId id) => exams.GetValueOrDefault(id);
+
+    public T ReadLog<T>(Func<ExamLogStore, T> read) => read(log);
+
+    public bool IsKnown(EntryId id) => known.ContainsKey(id);
+
+    public Task<Receipt> RecordAsync(PersonEntry entry, CancellationToken cancellation)
+    {
+        if (known.TryGetValue(entry.Id, out var first))
+        {
+            return Task.FromResult(new Receipt(first, true));
+        }
+
+        JustBeforeRecording?.Invoke();
+        var place = Add(entry);
+        known[entry.Id] = place;
+        return Task.FromResult(new Receipt(place, false));
+    }
+
+    public Task AppliedAsync(JournalSequence sequence, CancellationToken cancellation) => Task.CompletedTask;
+
+    public void Dispose()
+    {
+        log.Dispose();
+        folder.Delete(recursive: true);
+    }
+}
