@@ -1,0 +1,67 @@
+using System.CommandLine;
+using PupilBridge.Measure.Codec;
+using PupilBridge.Measure.Figures;
+using PupilBridge.Measure.Idle;
+using PupilBridge.Measure.Journal;
+using PupilBridge.Measure.Reliability;
+using PupilBridge.Measure.Wire;
+
+namespace PupilBridge.Measure;
+
+/// <summary>The measuring program: each part writes its values into docs/figures/ingest.json.</summary>
+internal sealed class MeasureCommand : RootCommand
+{
+    private readonly Option<string> output = new("--out") { DefaultValueFactory = _ => "docs/figures/ingest.json" };
+    private readonly Option<string> disk = new("--disk") { DefaultValueFactory = _ => "tests/.out/measure" };
+    private readonly Option<int> exams = new("--exams") { DefaultValueFactory = _ => 200 };
+    private readonly Option<int> terminals = new("--terminals") { DefaultValueFactory = _ => 5 };
+    private readonly Option<int> kills = new("--kills") { DefaultValueFactory = _ => 50 };
+
+    public MeasureCommand()
+        : base(
+            "Measures the bridge and writes docs/figures/ingest.json. Build with -c Release; leave the machine alone meanwhile."
+        )
+    {
+        Add(output);
+        Add(disk);
+        output.Recursive = disk.Recursive = true;
+        output.Description = "The file that the values go into.";
+        disk.Description = "A folder on the disk to measure; a real one, no tmpfs.";
+        exams.Description = "Exams under every fault at once, in memory.";
+        terminals.Description = "Exams under every fault at once, over a pseudo-terminal.";
+        kills.Description = "Kills of the real service.";
+        Part("codec", "Lines per second through framer and decoder.", (f, _, _) => Task.Run(() => CodecMeasure.Run(f)));
+        Part("wire", "From the wire to the acknowledgement.", (f, d, _) => WireToAck.RunAsync(f, d));
+        Part("ingest", "Events per second acknowledged by the journal.", (f, d, _) => IngestMeasure.RunAsync(f, d));
+        Part("idle", "What the service costs while nothing happens.", (f, d, _) => IdleMeasure.RunAsync(f, d));
+        var faults = Part(
+            "faults",
+            "Exams under every fault at once, and kills.",
+            (f, d, r) => FaultMeasure.RunAsync(f, d, r.GetValue(exams), r.GetValue(terminals), r.GetValue(kills))
+        );
+        faults.Add(exams);
+        faults.Add(terminals);
+        faults.Add(kills);
+    }
+
+    private Command Part(string name, string what, Func<FigureFile, string, ParseResult, Task> measure)
+    {
+        var command = new Command(name, what);
+        command.SetAction(
+            async (result, _) =>
+            {
+                var folder = Path.Combine(Path.GetFullPath(result.GetValue(disk)!), name);
+                if (Directory.Exists(folder))
+                    Directory.Delete(folder, recursive: true);
+                Directory.CreateDirectory(folder);
+                var figures = new FigureFile(result.GetValue(output)!);
+                await measure(figures, folder, result);
+                figures.Save(name, $"dotnet run -c Release --project tests/PupilBridge.Measure -- {name}", folder);
+                Directory.Delete(folder, recursive: true);
+                return 0;
+            }
+        );
+        Add(command);
+        return command;
+    }
+}

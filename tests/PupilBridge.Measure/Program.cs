@@ -1,0 +1,3 @@
+using PupilBridge.Measure;
+
+return await new MeasureCommand().Parse(args).InvokeAsync();
