@@ -22,6 +22,8 @@ internal sealed class HostDouble(FaultyWire toInstrument, Random random)
 
     internal List<HostLinkOutput.Conflicting> Conflicts { get; } = [];
 
+    internal HashSet<(HostLinkPhase From, HostLinkPhase To)> Ways { get; } = [];
+
     internal bool MustReopen { get; private set; }
 
     internal HostLinkState State => state;
@@ -85,6 +87,8 @@ internal sealed class HostDouble(FaultyWire toInstrument, Random random)
     private void Give(HostLinkInput input, TimeSpan now)
     {
         var step = HostLink.Step(state, input);
+        if (state.Phase != step.State.Phase)
+            Ways.Add((state.Phase, step.State.Phase));
         state = step.State;
         foreach (var output in step.Outputs)
             Obey(output, now);

@@ -50,6 +50,12 @@ internal sealed class JoinedWorld
     /// <summary>Up to where each boot was acknowledged by a rival host.</summary>
     internal Dictionary<BootNumber, long> TakenByRival { get; } = [];
 
+    /// <summary>Every change of phase of the host's side that was seen.</summary>
+    internal HashSet<(HostLinkPhase From, HostLinkPhase To)> HostWays => Host.Ways;
+
+    /// <summary>Every change of phase of the instrument's side that was seen.</summary>
+    internal HashSet<(InstrumentLinkPhase From, InstrumentLinkPhase To)> InstrumentWays { get; } = [];
+
     internal InstrumentLinkState Instrument => instrument;
 
     internal TimeSpan LastEventLineAt { get; private set; }
@@ -132,6 +138,8 @@ internal sealed class JoinedWorld
     private void Give(InstrumentLinkInput input)
     {
         var step = InstrumentLink.Step(instrument, input);
+        if (instrument.Phase != step.State.Phase)
+            InstrumentWays.Add((instrument.Phase, step.State.Phase));
         instrument = step.State;
         foreach (var send in step.Outputs.OfType<InstrumentLinkOutput.Send>())
         {
