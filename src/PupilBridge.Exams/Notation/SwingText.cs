@@ -18,6 +18,9 @@ internal static class SwingText
                 $"alike ({Shown(swinging)}), stimuli not surely within tolerance, absence of an RAPD not claimed",
             SwingState.AlikeUnreliable =>
                 $"alike ({Shown(swinging)}), unreliable by the state of an eye, absence of an RAPD not claimed",
+            SwingState.AlikeUnresponsive =>
+                $"alike ({Shown(swinging)}), with a watched pupil that does not respond to light, "
+                    + "absence of an RAPD not claimed",
             SwingState.Seen => $"RAPD {Words.Of(swinging.Eye!.Value)} seen ({Shown(swinging)}), not graded",
             _ => $"outcomes disagree ({Each(swinging)}), repeat",
         };

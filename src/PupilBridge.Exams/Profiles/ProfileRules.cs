@@ -45,7 +45,7 @@ public sealed record LightRules
     /// <summary>A room of at least this many millilux is bright; in between it is neither. Ours: 100 lx.</summary>
     public required long BrightAtLeastMillilux { get; init; }
 
-    /// <summary>After this time in the dark a pupil is taken as settled, in milliseconds. Ours: 30 s.</summary>
+    /// <summary>After this time in the dark a pupil is taken as settled, in milliseconds. Ours: 20 s.</summary>
     public required int DarkSettledAfterMilliseconds { get; init; }
 
     /// <summary>
@@ -59,7 +59,7 @@ public sealed record LightRules
         {
             DimAtMostMillilux = 30_000,
             BrightAtLeastMillilux = 100_000,
-            DarkSettledAfterMilliseconds = 30_000,
+            DarkSettledAfterMilliseconds = 20_000,
             DarkTimesAlikeWithinMilliseconds = 5_000,
         };
 }

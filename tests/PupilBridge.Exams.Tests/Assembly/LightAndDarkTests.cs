@@ -86,8 +86,8 @@ public class LightAndDarkTests
     [Theory]
     [InlineData(5_000, 10_001, EqualityObstacle.DarkUnequalAndUnsettled)] // unequal, unsettled
     [InlineData(5_000, 10_000, EqualityObstacle.None)] // alike, though unsettled
-    [InlineData(30_000, 60_000, EqualityObstacle.None)] // unequal, but both settled
-    [InlineData(29_999, 60_000, EqualityObstacle.DarkUnequalAndUnsettled)] // one not settled
+    [InlineData(20_000, 60_000, EqualityObstacle.None)] // unequal, but both settled
+    [InlineData(19_999, 60_000, EqualityObstacle.DarkUnequalAndUnsettled)] // one not settled
     public void Unequal_and_unsettled_times_in_the_dark_forbid_a_comparison(int right, int left, object expected)
     {
         var exam = Script
@@ -105,7 +105,7 @@ public class LightAndDarkTests
     [Fact]
     public void Measuring_the_first_eye_again_settles_it()
     {
-        var exam = Script.Run(Begin + "dim; +20000; pair R 5000; +9000; pair L 5000; pair R 5050").Exam;
+        var exam = Script.Run(Begin + "dim; +10000; pair R 5000; +9000; pair L 5000; pair R 5050").Exam;
         Assert.Equal(EqualityObstacle.None, SizeEquality.Of(exam, RoomLight.Dim).Obstacle);
     }
 }

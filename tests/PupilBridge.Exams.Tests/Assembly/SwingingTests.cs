@@ -28,6 +28,22 @@ public class SwingingTests
         Assert.Equal(((SwingState)state, eye), (swinging.State, swinging.Eye));
     }
 
+    [Theory]
+    [InlineData("direct R 0; direct L 0", "", SwingState.AlikeUnresponsive)]
+    [InlineData("direct R 0; direct L 3", "", SwingState.AlikeUnresponsive)]
+    [InlineData("direct R 0; direct L 3", "only=R", SwingState.AlikeUnresponsive)]
+    [InlineData("direct R 0; direct L 3", "only=L", SwingState.NoneSeen)]
+    [InlineData("direct R 0.5; direct L 3", "", SwingState.NoneSeen)]
+    public void A_pupil_that_does_not_respond_shows_no_difference(string direct, string watched, object state)
+    {
+        var exam = Script
+            .Run(
+                $"meet A; open; +9; mode measure; mode hold direct; directs; {direct}; mode hold short; swings 1000 4 R; swing short alike {watched}"
+            )
+            .Exam;
+        Assert.Equal((SwingState)state, Swinging.Of(exam).State);
+    }
+
     [Fact]
     public void No_defect_is_claimed_absent_after_untimely_alternations()
     {

@@ -33,14 +33,14 @@ internal static class EventSteps
 
         var exam = ExamChoice.For(work, happening);
         if (exam is { } id)
-            work.Change(id, e => Enter(e, happening));
+            work.Change(id, e => Enter(e, happening, Evidence.Is(lane, happening.Event)));
         Dispatch(work, happening, exam);
     }
 
-    private static Exam Enter(Exam exam, Happening happening)
+    private static Exam Enter(Exam exam, Happening happening, bool isEvidence)
     {
         var entered = exam.WithEntry(happening.When.Sequence).WithActivity(happening.When);
-        if (exam.TakesEvents || exam.Incidents.Any(i => i.Kind == IncidentKind.ArrivedLate))
+        if (exam.TakesEvents || !isEvidence || exam.Incidents.Any(i => i.Kind == IncidentKind.ArrivedLate))
             return entered;
         return entered.WithIncident(IncidentKind.ArrivedLate, happening.When, "");
     }

@@ -28,6 +28,12 @@ public enum SwingState
 
     /// <summary>Both eyes alike, and the state of an eye makes the test unreliable: nothing is claimed.</summary>
     AlikeUnreliable = 7,
+
+    /// <summary>
+    /// Both eyes alike, and a pupil that was watched does not respond to light at all, so that it could show no difference:
+    /// nothing is claimed.
+    /// </summary>
+    AlikeUnresponsive = 8,
 }
 
 /// <summary>What was judged at one dwell.</summary>
@@ -82,7 +88,17 @@ public sealed record Swinging(SwingState State, Eye? Eye, DwellReading ShortDwel
             return (SwingState.Seen, eye);
         if (seen.Any(d => EyeEffects.OnSwinging(exam, d.Outcome!.Observed)))
             return (SwingState.AlikeUnreliable, null);
+        if (seen.Any(d => IsUnresponsive(exam, d.Outcome!.Observed)))
+            return (SwingState.AlikeUnresponsive, null);
         return (seen.All(d => d.IsTimely) ? SwingState.NoneSeen : SwingState.AlikeUntimely, null);
+    }
+
+    private static bool IsUnresponsive(Exam exam, PupilsObserved watched)
+    {
+        bool HasNone(Eye eye) =>
+            CurrentJudgements.Direct(exam, eye)?.Judgement is DirectResponse { Grade.HalfSteps: 0 };
+        return (watched != PupilsObserved.Left && HasNone(Instrument.Eye.Right))
+            || (watched != PupilsObserved.Right && HasNone(Instrument.Eye.Left));
     }
 
     private static DwellReading Read(Exam exam, Block dwell)
