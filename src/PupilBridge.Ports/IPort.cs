@@ -21,7 +21,8 @@ public interface IPort : IAsyncDisposable
 
     /// <summary>
     /// Reads what has arrived, or waits until something does. There is no token and no time limit, because a read that
-    /// is given up loses bytes; whoever needs a limit watches the clock elsewhere and calls <see cref="Close"/>.
+    /// is given up loses bytes; whoever needs a limit watches the clock elsewhere and calls <see cref="Close"/>. What comes
+    /// after the wait may run on the port's own thread: it must be quick, and must not block that thread.
     /// </summary>
     /// <param name="buffer">Where the bytes go; at least one byte long.</param>
     /// <returns>The number of bytes, 1 or more; 0 when the port was closed or lost.</returns>

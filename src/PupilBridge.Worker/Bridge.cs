@@ -26,6 +26,7 @@ public sealed class Bridge : IAsyncDisposable
     private readonly List<Task> restLoops = [];
     private readonly Lock gate = new();
     private Task<bool>? stopping;
+    private int disposed;
 
     private Bridge(OpenedJournal journal, LineSurroundings lines, PortWatch watch)
     {
@@ -129,6 +130,8 @@ public sealed class Bridge : IAsyncDisposable
     public async ValueTask DisposeAsync()
     {
         await StopAsync().ConfigureAwait(false);
+        if (Interlocked.Exchange(ref disposed, 1) != 0)
+            return;
         journal.Dispose();
         stopLines.Dispose();
         stopRest.Dispose();

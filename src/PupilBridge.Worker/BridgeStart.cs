@@ -70,10 +70,7 @@ internal static partial class BridgeStart
 
     public static Func<IReadOnlyList<string>> FinderOf(BridgeParts parts)
     {
-        if (parts.FindPorts is { } find)
-            return find;
-        var directory = new PortDirectory();
-        return () => [.. directory.List().Select(port => port.StableName)];
+        return parts.FindPorts ?? new PortDirectory().ListNames;
     }
 
     [LoggerMessage(

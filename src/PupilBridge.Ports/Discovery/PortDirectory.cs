@@ -15,6 +15,26 @@ public sealed class PortDirectory(SystemFolders? folders = null)
         return [.. devices.OrderBy(port => port.StableName, StringComparer.Ordinal)];
     }
 
+    /// <summary>
+    /// The stable names alone of the ports that are present now, in order. It looks at no process and no adapter, and is
+    /// cheap enough to be asked every few seconds for ever.
+    /// </summary>
+    public IReadOnlyList<string> ListNames()
+    {
+        if (OperatingSystem.IsWindows())
+        {
+            return [.. WindowsNames().Select(port => port.StableName).Order(StringComparer.Ordinal)];
+        }
+
+        var stable = StableNames();
+        return
+        [
+            .. Devices(stable.Keys)
+                .Select(device => stable.GetValueOrDefault(device, device))
+                .Order(StringComparer.Ordinal),
+        ];
+    }
+
     private static IEnumerable<FoundPort> WindowsNames() =>
         SerialPort
             .GetPortNames()

@@ -1,3 +1,4 @@
+using System.IO.Pipelines;
 using System.Runtime.Versioning;
 using PupilBridge.Ports.Native;
 
@@ -27,7 +28,8 @@ internal sealed class LinuxTerminalPort : IPort
     {
         Name = name;
         this.terminal = terminal;
-        received = new ReceivePipe(name);
+        // What a read leads to is done on the taker's thread: it comes soonest, and the taker has nothing better to do.
+        received = new ReceivePipe(name, reader: PipeScheduler.Inline);
         sender = new TerminalSender(name, terminal, stop);
         taker = new Thread(Take, 256 * 1024) { IsBackground = true, Name = "port " + name };
         taker.Start();
@@ -55,7 +57,10 @@ internal sealed class LinuxTerminalPort : IPort
     {
         received.Close();
         Lose(new PortLostException(Name, "it was closed."));
-        taker.Join(JoinLimit);
+        if (Thread.CurrentThread != taker)
+        {
+            taker.Join(JoinLimit);
+        }
     }
 
     public async ValueTask DisposeAsync()

@@ -57,7 +57,7 @@ internal sealed partial class PortWatch
         {
             do
             {
-                Look(stop);
+                await LookAsync(stop).ConfigureAwait(false);
             } while (await timer.WaitForNextTickAsync(stop).ConfigureAwait(false));
         }
         catch (OperationCanceledException)
@@ -68,12 +68,12 @@ internal sealed partial class PortWatch
         await Task.WhenAll(StopAll()).ConfigureAwait(false);
     }
 
-    private void Look(CancellationToken stop)
+    private async Task LookAsync(CancellationToken stop)
     {
         try
         {
             if (IsAutomatic)
-                Follow(find(), stop);
+                await FollowAsync(find(), stop).ConfigureAwait(false);
             else
                 WakeThoseThatAppeared();
         }
@@ -83,14 +83,16 @@ internal sealed partial class PortWatch
         }
     }
 
-    private void Follow(IReadOnlyList<string> present, CancellationToken stop)
+    private async Task FollowAsync(IReadOnlyList<string> present, CancellationToken stop)
     {
         foreach (var name in present)
             Serve(name, stop);
         leftOut.IntersectWith(present);
         foreach (var port in Gone(present))
         {
-            port.Stop.Cancel();
+            await port.Stop.CancelAsync().ConfigureAwait(false);
+            await port.Running.ConfigureAwait(false);
+            port.Stop.Dispose();
             around.Board.Remove(port.Supervisor.Name);
         }
     }

@@ -121,5 +121,12 @@ public sealed class PortDirectoryTests : IDisposable
         Assert.Contains("check that the cable is in", missing.Message, StringComparison.Ordinal);
     }
 
-    private IReadOnlyList<FoundPort> List() => new PortDirectory(system.Folders).List();
+    /// <summary>Lists the ports; each time the names alone must be the same.</summary>
+    private IReadOnlyList<FoundPort> List()
+    {
+        var directory = new PortDirectory(system.Folders);
+        var ports = directory.List();
+        Assert.Equal(ports.Select(port => port.StableName), directory.ListNames());
+        return ports;
+    }
 }
