@@ -72,7 +72,8 @@ public sealed partial class ExamLogKeeper
     private static Exam? FindIn(ExamLogStore log, ExamId id) =>
         log.FindExam(ExamDocuments.IdOf(id)) is { } found ? ExamDocuments.Read(found) : null;
 
-    private static void Write(ExamLogStore log, ExamTracker tracker)
+    /// <summary>Writes what a tracker has gathered.</summary>
+    internal static void Write(ExamLogStore log, ExamTracker tracker)
     {
         var batch = tracker.Unwritten.Take();
         log.Apply(batch.UpTo, batch.ToChanges());

@@ -1,0 +1,128 @@
+using PupilBridge.ExamLog;
+using PupilBridge.Exams.Assembly;
+using PupilBridge.Exams.Assembly.Facts;
+using PupilBridge.Exams.Entries;
+using PupilBridge.Worker;
+using PupilBridge.Worker.Keeping;
+using PupilBridge.Worker.Live;
+using PupilBridge.Worker.Offline;
+using PupilBridge.Worker.Options;
+
+namespace PupilBridge.Clinic.House;
+
+/// <summary>
+/// The house of a data folder without a running service. Questions are answered from the files, and the journal is left as it is; the
+/// first entry opens a bridge of its own, without ports, and the journal then says that the program was started.
+/// </summary>
+/// <remarks>Safe for several threads, one after the other.</remarks>
+public sealed class OfflineHouse : IClinicHouse, IAsyncDisposable
+{
+    private readonly BridgeParts parts;
+    private readonly Lock gate = new();
+    private OfflineFolder? folder;
+    private Bridge? bridge;
+
+    private OfflineHouse(BridgeParts parts, OfflineFolder folder)
+    {
+        this.parts = parts;
+        this.folder = folder;
+    }
+
+    /// <inheritdoc/>
+    public bool IsLive => false;
+
+    /// <inheritdoc/>
+    public ExamBook Book => Within(open => open.Exams.Book, own => own.Exams.Book);
+
+    /// <inheritdoc/>
+    public string? Trouble => bridge?.Keeper.Trouble;
+
+    /// <summary>Opens a data folder that nobody else has open.</summary>
+    /// <param name="parts">As the service would be made of; its ports are left alone.</param>
+    /// <exception cref="Journal.JournalLockedException">A service, or another command, has it open.</exception>
+    /// <exception cref="Journal.JournalFormatException">A newer version of the program wrote the journal.</exception>
+    /// <exception cref="ExamLogBrokenException">The exam log cannot be used, and cannot be made anew either.</exception>
+    public static OfflineHouse Open(BridgeParts parts)
+    {
+        ArgumentNullException.ThrowIfNull(parts);
+        return new OfflineHouse(parts, OfflineFolder.Open(parts));
+    }
+
+    /// <inheritdoc/>
+    public LiveSnapshot Look() => new([], []);
+
+    /// <inheritdoc/>
+    public (LiveSnapshot Snapshot, LiveSubscription<LiveChange> Changes) Watch() =>
+        new LiveFeed<LiveChange>(backlog: 1).Listen(Look);
+
+    /// <inheritdoc/>
+    public Exam? FindExam(ExamId id) => Within(open => open.Exams.Find(id), own => own.Exams.Find(id));
+
+    /// <inheritdoc/>
+    public T ReadLog<T>(Func<ExamLogStore, T> read) => Within(open => read(open.Log), own => own.ExamLog.Read(read));
+
+    /// <inheritdoc/>
+    public bool IsKnown(EntryId id) => Within(open => open.Knows(id), own => own.Keeper.Knows(id));
+
+    /// <inheritdoc/>
+    public Task<Receipt> RecordAsync(PersonEntry entry, CancellationToken cancellation) =>
+        OwnBridge().Keeper.RecordAsync(entry, cancellation);
+
+    /// <inheritdoc/>
+    public Task AppliedAsync(JournalSequence sequence, CancellationToken cancellation) =>
+        bridge is { } own
+            ? new BridgeHouse(own, isLive: false).AppliedAsync(sequence, cancellation)
+            : Task.CompletedTask;
+
+    /// <inheritdoc/>
+    public async ValueTask DisposeAsync()
+    {
+        folder?.Dispose();
+        if (bridge is { } own)
+        {
+            await own.DisposeAsync().ConfigureAwait(false);
+        }
+    }
+
+    private T Within<T>(Func<OfflineFolder, T> asFolder, Func<Bridge, T> asBridge)
+    {
+        lock (gate)
+        {
+            if (bridge is { } own)
+            {
+                return asBridge(own);
+            }
+
+            folder ??= OfflineFolder.Open(parts);
+            return asFolder(folder);
+        }
+    }
+
+    /// <summary>The bridge that records; the lock of the folder passes from reading to it.</summary>
+    private Bridge OwnBridge()
+    {
+        lock (gate)
+        {
+            if (bridge is null)
+            {
+                folder?.Dispose();
+                folder = null;
+                bridge = Bridge.Open(parts with { Options = WithoutPorts(parts.Options), FindPorts = () => [] });
+            }
+
+            return bridge;
+        }
+    }
+
+    /// <summary>The same settings with no port named: what is then looked for is answered with nothing.</summary>
+    private static BridgeOptions WithoutPorts(BridgeOptions options) =>
+        new()
+        {
+            DataFolder = options.DataFolder,
+            HostIdFile = options.HostIdFile,
+            ProfileFile = options.ProfileFile,
+            WaitingPerSource = options.WaitingPerSource,
+            ScreenBacklog = options.ScreenBacklog,
+            DiskRetry = options.DiskRetry,
+        };
+}

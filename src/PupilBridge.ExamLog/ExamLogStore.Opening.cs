@@ -1,0 +1,88 @@
+using LiteDB;
+
+namespace PupilBridge.ExamLog;
+
+/// <content>What is looked at before a store is handed out.</content>
+public sealed partial class ExamLogStore
+{
+    internal static ExamLogStore OpenIn(ExamLogFolder folder, ExamLogOptions options)
+    {
+        var systemRun = options.SystemRun ?? SystemRun.Current();
+        var isNew = PrepareFolder(folder, systemRun);
+        var file = DocumentFile.Open(folder);
+        try
+        {
+            var position = file.Read("reading the position", db => Position.Read(db, ProjectionVersion));
+            if (position is null)
+            {
+                position = isNew ? Initialise(file) : throw file.Break("it holds no position in the journal.");
+            }
+
+            RequireVersion(folder, position.Version);
+            return new ExamLogStore(folder, file, position, options);
+        }
+        catch
+        {
+            file.Dispose();
+            throw;
+        }
+    }
+
+    private static bool PrepareFolder(ExamLogFolder folder, string systemRun)
+    {
+        try
+        {
+            Directory.CreateDirectory(folder.Folder);
+            var isNew = !File.Exists(folder.DataFile) && !File.Exists(folder.LogFile);
+            if (!isNew && !StateMark.IsTrustworthy(folder.MarkFile, systemRun))
+            {
+                throw new ExamLogBrokenException(
+                    ExamLogTrouble.PowerLost,
+                    folder.Folder,
+                    $"The exam log in {folder.Folder} was open when the machine went down, so it may lack something without showing "
+                        + "it. Start the service, which makes it anew from the journal, or run 'pupilbridge journal rebuild'."
+                );
+            }
+
+            StateMark.WriteOpen(folder.MarkFile, systemRun);
+            return isNew;
+        }
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
+        {
+            throw ExamLogBrokenException.Damaged(folder.Folder, $"its folder cannot be used ({e.Message}).", e);
+        }
+    }
+
+    private static Position Initialise(DocumentFile file)
+    {
+        file.Read(
+            "making the indexes",
+            database =>
+            {
+                var exams = database.GetCollection(Names.Exams);
+                return Names.ExamIndexes.Select(index => exams.EnsureIndex(index, $"$.{index}", unique: true)).ToList();
+            }
+        );
+        var start = Position.Start(ProjectionVersion);
+        file.Write("writing the first position", start.Write);
+        return start;
+    }
+
+    private static void RequireVersion(ExamLogFolder folder, int version)
+    {
+        if (version != ProjectionVersion)
+        {
+            var (trouble, word) =
+                version > ProjectionVersion
+                    ? (ExamLogTrouble.NewerVersion, "newer")
+                    : (ExamLogTrouble.OlderVersion, "older");
+            throw new ExamLogBrokenException(
+                trouble,
+                folder.Folder,
+                $"The exam log in {folder.Folder} was written by a {word} version of PupilBridge (projection {version}, this one "
+                    + $"knows {ProjectionVersion}). Run 'pupilbridge journal rebuild' to make it anew with this version, or go back "
+                    + "to the other one."
+            );
+        }
+    }
+}
