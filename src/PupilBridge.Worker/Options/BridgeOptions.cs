@@ -40,10 +40,6 @@ public sealed class BridgeOptions
     /// <value>The default is 256.</value>
     public int WaitingPerSource { get; set; } = 256;
 
-    /// <summary>A line without a byte for this long counts as unplugged.</summary>
-    /// <value>The default is 3 s: three missed heartbeats.</value>
-    public TimeSpan StallAfter { get; set; } = TimeSpan.FromSeconds(3);
-
     /// <summary>A write that takes longer than this counts as an unplugged line.</summary>
     /// <value>The default is 1 s.</value>
     public TimeSpan WriteLimit { get; set; } = TimeSpan.FromSeconds(1);
@@ -64,7 +60,7 @@ public sealed class BridgeOptions
     /// <value>The default is 256.</value>
     public int ScreenBacklog { get; set; } = 256;
 
-    /// <summary>How long to wait before a failed disk is tried again.</summary>
+    /// <summary>The longest wait before a failed disk is tried again; the first tries come sooner.</summary>
     /// <value>The default is 1 s.</value>
     public TimeSpan DiskRetry { get; set; } = TimeSpan.FromSeconds(1);
 }

@@ -20,7 +20,7 @@ public static class BridgeSettings
         PortsSetting.Instance,
         Setting.Whole(
             nameof(BridgeOptions.Baud),
-            "speed of serial lines; an address may name its own",
+            "speed of serial lines in baud",
             (300, 4_000_000),
             o => o.Baud,
             (o, v) => o.Baud = v
@@ -54,13 +54,6 @@ public static class BridgeSettings
             (1, 4096),
             o => o.WaitingPerSource,
             (o, v) => o.WaitingPerSource = v
-        ),
-        Setting.Seconds(
-            nameof(BridgeOptions.StallAfter),
-            "silence that counts as unplugged; heartbeats come each second",
-            (1.5, 60),
-            o => o.StallAfter,
-            (o, v) => o.StallAfter = v
         ),
         Setting.Seconds(
             nameof(BridgeOptions.WriteLimit),
@@ -99,7 +92,7 @@ public static class BridgeSettings
         ),
         Setting.Seconds(
             nameof(BridgeOptions.DiskRetry),
-            "wait before a failed disk is tried again",
+            "longest wait before a failed disk is tried again",
             (0.05, 600),
             o => o.DiskRetry,
             (o, v) => o.DiskRetry = v

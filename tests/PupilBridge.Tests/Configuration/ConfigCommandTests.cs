@@ -35,7 +35,7 @@ public sealed class ConfigCommandTests : IDisposable
             }
             """
         );
-        var outcome = await Invoked.Run("config", "check", "--data", folder.Path, "--set", "Bridge:StallAfter=0");
+        var outcome = await Invoked.Run("config", "check", "--data", folder.Path, "--set", "Bridge:WriteLimit=0");
         Assert.Equal(ExitCode.Configuration, outcome.Code);
         string[] keys =
         [
@@ -43,7 +43,7 @@ public sealed class ConfigCommandTests : IDisposable
             "Bridge:MaxPorts is '0'",
             "Bridge:Ports",
             "Bridge:Bauds is no setting",
-            "Bridge:StallAfter is '0'",
+            "Bridge:WriteLimit is '0'",
             "Desk:MaxClients is '1000'",
             "Web:Enabled is 'True'",
             "Logging:LogLevel:Default is 'Loud'",

@@ -31,7 +31,7 @@ public sealed class BridgeOptionsTests
             new BridgeOptions(),
             ("Baud", "fast"),
             ("MaxPorts", "0"),
-            ("StallAfter", "0.2"),
+            ("WriteLimit", "0.01"),
             ("Prots", "auto"),
             ("ProfileFile", "/nowhere/at/all.json"),
             ("Ports", "auto,/dev/ttyUSB0")
@@ -45,7 +45,7 @@ public sealed class BridgeOptionsTests
             f => Assert.StartsWith("Bridge:Ports is 'auto,/dev/ttyUSB0'; allowed is", f, StringComparison.Ordinal),
             f => Assert.StartsWith("Bridge:ProfileFile is '/nowhere/at/all.json'", f, StringComparison.Ordinal),
             f => Assert.StartsWith("Bridge:Prots is no setting of the bridge", f, StringComparison.Ordinal),
-            f => Assert.Equal("Bridge:StallAfter is '0.2'; allowed is a number of seconds from 1.5 to 60.", f)
+            f => Assert.Equal("Bridge:WriteLimit is '0.01'; allowed is a number of seconds from 0.1 to 30.", f)
         );
     }
 
@@ -90,5 +90,26 @@ public sealed class BridgeOptionsTests
     {
         var properties = typeof(BridgeOptions).GetProperties().Select(p => p.Name).Order(StringComparer.Ordinal);
         Assert.Equal(properties, BridgeSettings.All.Select(s => s.Key).Order(StringComparer.Ordinal));
+    }
+
+    [Fact]
+    public void The_table_in_the_documentation_is_that_of_the_program()
+    {
+        var rows = BridgeSettings.All.Select(s =>
+            $"| `{s.FullKey}` | {s.Meaning} | {Cell(s.Default)} | {s.Allowed.Replace("|", "\\|", StringComparison.Ordinal)} |"
+        );
+        var documented = File.ReadAllLines(Path.Combine(Top(), "docs", "operation.md"))
+            .Where(line => line.StartsWith("| `Bridge:", StringComparison.Ordinal));
+        Assert.Equal(rows, documented);
+    }
+
+    private static string Cell(string text) => text.StartsWith('(') ? text : $"`{text}`";
+
+    private static string Top()
+    {
+        var folder = new DirectoryInfo(AppContext.BaseDirectory);
+        while (!File.Exists(Path.Combine(folder.FullName, "PupilBridge.sln")))
+            folder = folder.Parent ?? throw new DirectoryNotFoundException("The tests run outside the source tree.");
+        return folder.FullName;
     }
 }
