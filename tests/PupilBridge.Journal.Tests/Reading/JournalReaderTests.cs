@@ -1,5 +1,6 @@
 using System.Text;
 using PupilBridge.Journal.Tests.Faults;
+using PupilBridge.Journal.Tests.Writing;
 
 namespace PupilBridge.Journal.Tests.Reading;
 
@@ -67,7 +68,7 @@ public sealed class JournalReaderTests
         Task<List<string>>[] followers = [.. Enumerable.Range(0, 3).Select(_ => Task.Run(() => Follow(journal, 500)))];
         for (int i = 1; i <= 500; i++)
             await source.PostAsync(Encoding.UTF8.GetBytes($"entry {i}"), null, 0);
-        foreach (List<string> seen in await Task.WhenAll(followers))
+        foreach (List<string> seen in await Task.WhenAll(followers).WaitAsync(Eventually.Deadline))
             Assert.Equal(Enumerable.Range(1, 500).Select(i => $"entry {i}"), seen);
         VerifyReport report = temp.Verify();
         Assert.True(report.InUse);

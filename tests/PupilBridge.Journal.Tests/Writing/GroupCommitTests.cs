@@ -59,7 +59,7 @@ public sealed class GroupCommitTests : IDisposable
         Assert.False(flood.TryPost("more"u8, _listener, 1001));
 
         _disk.SyncGate.Set();
-        await Task.WhenAll(posts);
+        await Task.WhenAll(posts).WaitAsync(Eventually.Deadline);
         await Eventually.True(() => _listener.Durable.Count == 101);
         (long Tag, long Sequence)[] told = [.. _listener.Durable];
         Assert.Equal(Enumerable.Range(0, 100).Select(i => (long)i), told.Select(t => t.Tag).Where(t => t < 1000));
@@ -93,9 +93,9 @@ public sealed class GroupCommitTests : IDisposable
         await cancel.CancelAsync();
         await Assert.ThrowsAnyAsync<OperationCanceledException>(() => waits);
         _disk.SyncGate.Set();
-        long[] recorded = await Task.WhenAll(let);
+        long[] recorded = await Task.WhenAll(let).WaitAsync(Eventually.Deadline);
         Assert.Equal([1, 2, 3, 4, 5, 6, 7, 8], recorded);
-        Assert.Equal(9, await behind);
+        Assert.Equal(9, await behind.WaitAsync(Eventually.Deadline));
     }
 
     [Fact]
@@ -136,7 +136,7 @@ public sealed class GroupCommitTests : IDisposable
                     })
                 ),
         ];
-        await Task.WhenAll(writers);
+        await Task.WhenAll(writers).WaitAsync(Eventually.Deadline);
         Assert.True(_journal.Stop(TimeSpan.FromSeconds(30)));
         (long Tag, long Sequence)[] told = [.. _listener.Durable];
         Assert.Equal(Enumerable.Range(1, 1800).Select(i => (long)i), told.Select(t => t.Sequence));

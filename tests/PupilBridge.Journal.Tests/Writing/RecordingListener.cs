@@ -17,9 +17,11 @@ internal sealed class RecordingListener : IDurableListener
 /// <summary>Waits for conditions, with a generous deadline, so that no test depends on speed.</summary>
 internal static class Eventually
 {
+    public static TimeSpan Deadline { get; } = TimeSpan.FromSeconds(30);
+
     public static async Task True(Func<bool> condition)
     {
-        using var deadline = new CancellationTokenSource(TimeSpan.FromSeconds(30));
+        using var deadline = new CancellationTokenSource(Deadline);
         while (!condition())
             await Task.Delay(2, deadline.Token);
     }

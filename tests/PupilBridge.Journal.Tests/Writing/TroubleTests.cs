@@ -33,7 +33,7 @@ public sealed class TroubleTests
             return all.IsCompleted;
         });
 
-        long[] sequences = await all;
+        long[] sequences = await all.WaitAsync(Eventually.Deadline);
         Assert.Equal(sequences.Order(), sequences);
         Assert.Equal(5, sequences.Distinct().Count());
         await Eventually.True(() => journal.Trouble is null);
@@ -92,7 +92,7 @@ public sealed class TroubleTests
         _disk.SyncGate.Set();
         Assert.True(await stop);
         // What came after the stop was asked for is refused; what came before is recorded.
-        Assert.Equal(20, (await Task.WhenAll(pending)).Length);
+        Assert.Equal(20, (await Task.WhenAll(pending).WaitAsync(Eventually.Deadline)).Length);
         Assert.True(MemoryJournal.Verify(_disk).EndsCleanly);
     }
 
@@ -106,7 +106,7 @@ public sealed class TroubleTests
         Assert.False(journal.Stop(TimeSpan.FromMilliseconds(50)));
         Assert.False(pending.IsCompleted);
         _disk.SyncGate.Set();
-        Assert.Equal(1, await pending);
+        Assert.Equal(1, await pending.WaitAsync(Eventually.Deadline));
     }
 
     [Fact]
