@@ -79,6 +79,21 @@ public sealed class GroupCommitTests : IDisposable
     }
 
     [Fact]
+    public async Task A_small_entry_does_not_overtake_a_large_one_that_waits_for_room()
+    {
+        JournalSource source = _journal.OpenSource("Quay-A");
+        _disk.SyncGate.Reset();
+        Assert.True(source.TryPost(new byte[600], _listener, 1));
+        Task large = source.PostAsync(new byte[600], _listener, 2).AsTask();
+        Assert.False(source.TryPost(new byte[10], _listener, 0));
+        Task small = source.PostAsync(new byte[10], _listener, 3).AsTask();
+        Assert.False(large.IsCompleted || small.IsCompleted);
+        _disk.SyncGate.Set();
+        await Eventually.True(() => _listener.Durable.Count == 3);
+        Assert.Equal([(1, 1), (2, 2), (3, 3)], _listener.Durable);
+    }
+
+    [Fact]
     public async Task An_entry_that_waits_for_room_can_be_called_back_and_one_let_in_cannot()
     {
         JournalSource source = _journal.OpenSource("Quay-A");
