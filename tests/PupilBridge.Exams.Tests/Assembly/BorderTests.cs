@@ -114,6 +114,21 @@ public class BorderTests
     }
 
     [Fact]
+    public void A_dial_turned_from_block_to_block_after_an_exam_begins_nothing()
+    {
+        var folded = Script.Run(Begin + "mode hold short; swings 1000 1 R; ready; mode hold long; swings 3000 1 R");
+        Assert.Equal(2, folded.Exam.Stimuli.Count);
+        Assert.Equal(2, folded.Changes.OfType<EventOrphaned>().Count(o => o.Reason == OrphanReason.Remnant));
+    }
+
+    [Fact]
+    public void After_a_restart_nothing_is_a_remnant()
+    {
+        var folded = Script.Run(Begin + "mode hold short; swings 1000 1 R; ready; boot; pair R 4000");
+        Assert.Equal(4000, Assert.Single(folded[2].Captures).Raw.Value);
+    }
+
+    [Fact]
     public void Two_instruments_keep_their_exams_apart()
     {
         var folded = Script.Run(

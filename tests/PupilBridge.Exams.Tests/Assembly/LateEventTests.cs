@@ -45,6 +45,28 @@ public class LateEventTests
     }
 
     [Fact]
+    public void An_event_that_may_lie_before_or_after_making_ready_joins_no_exam()
+    {
+        var folded = Script.Run(
+            Begin + "pair R 3200; unsure 2000; hold; edge L N 5000; +1000; ready; mode idle; +9000; release"
+        );
+        Assert.Single(folded.Exam.Captures);
+        Assert.Empty(folded.Exam.RefusedPairs);
+        Assert.Single(folded.Changes.OfType<EventOrphaned>(), o => o.Reason == OrphanReason.TimeUncertain);
+    }
+
+    [Fact]
+    public void An_event_that_may_lie_before_or_after_opening_joins_no_exam_and_opens_none()
+    {
+        var folded = Script.Run(
+            "meet A; bright; mode measure; unsure 2000; hold; edge R N 5000; +1000; open Q-1; +9; release"
+        );
+        Assert.Empty(folded.Exam.Captures);
+        Assert.Null(folded.Exam.Opening.EventSequence);
+        Assert.Single(folded.Changes.OfType<EventOrphaned>(), o => o.Reason == OrphanReason.TimeUncertain);
+    }
+
+    [Fact]
     public void An_uncertain_time_is_no_obstacle_where_the_order_of_events_tells()
     {
         var folded = Script.Run("meet A; bright; unsure 60000; mode measure; pair R 3200; pair L 3100");

@@ -80,6 +80,22 @@ public class LightAndDarkTests
     }
 
     [Fact]
+    public void Saying_dim_again_does_not_start_the_time_in_the_dark_anew() =>
+        Assert.Equal(
+            16_000,
+            Assert.Single(Script.Run(Begin + "dim; +10000; say dim; +5000; pair R 5000").Exam.Captures).DarkMilliseconds
+        );
+
+    [Fact]
+    public void A_lamp_in_a_bright_room_starts_no_time_in_the_dark() =>
+        Assert.Equal(
+            2_000,
+            Assert
+                .Single(Script.Run(Begin + "bright; stim L 1000; +5000; dim; +1000; pair R 5000").Exam.Captures)
+                .DarkMilliseconds
+        );
+
+    [Fact]
     public void In_bright_light_there_is_no_time_in_the_dark() =>
         Assert.Null(Assert.Single(Script.Run(Begin + "bright; pair R 3200").Exam.Captures).DarkMilliseconds);
 

@@ -135,8 +135,7 @@ public static class BlockRuns
         return longest;
     }
 
+    // A gap is known, and judged, only within one stay.
     private static bool Continues(Stimulus before, Stimulus next) =>
-        before.Stay == next.Stay
-        && before.Eye != next.Eye
-        && next.GapVerdict is TimingVerdict.Within or TimingVerdict.CannotTell;
+        before.Eye != next.Eye && next.GapVerdict is TimingVerdict.Within or TimingVerdict.CannotTell;
 }
