@@ -15,7 +15,7 @@ public sealed partial class ExamLogStore : IDisposable
     /// The version of what the documents hold. It goes up with every change to them; an exam log of another version is not
     /// converted but built anew.
     /// </summary>
-    public const int ProjectionVersion = 1;
+    public const int ProjectionVersion = 2;
 
     private static readonly DocumentShelf<StoredExam> Exams = new(ExamKind.Instance);
     private static readonly DocumentShelf<StoredPatient> Patients = new(PatientKind.Instance);
@@ -40,8 +40,8 @@ public sealed partial class ExamLogStore : IDisposable
     /// <summary>The sequence of the last journal entry that the documents contain; 0 if none.</summary>
     public long LastApplied => position.LastApplied;
 
-    /// <summary>The journal sequence to read from at a start, as <see cref="ExamLogChanges.ReplayFrom"/> said last.</summary>
-    public long ReplayFrom => position.ReplayFrom;
+    /// <summary>What <see cref="ExamLogChanges.Carry"/> gave last: what to remember at <see cref="LastApplied"/>; empty at 0.</summary>
+    public ReadOnlyMemory<byte> Carry => position.Carry;
 
     /// <summary>How many exams there are.</summary>
     public long ExamCount => position.Tallies[0].Count;
@@ -114,7 +114,7 @@ public sealed partial class ExamLogStore : IDisposable
                 next = position with
                 {
                     LastApplied = upTo,
-                    ReplayFrom = changes.ReplayFrom,
+                    Carry = changes.Carry,
                     Tallies =
                     [
                         Exams.Put(database, changes.Exams, tallies[0]),

@@ -50,6 +50,14 @@ public sealed class Bridge : IAsyncDisposable
     /// <summary>The exam log: lists, look-ups, exams of long ago.</summary>
     public ExamLogKeeper ExamLog => journal.ExamLog;
 
+    /// <summary>
+    /// Why exams and what people enter about them must wait, for a person; null when they need not. Lines are served meanwhile.
+    /// </summary>
+    public string? ExamsWaitFor =>
+        journal.Follower.IsWaiting
+            ? "The exams are being made anew from the journal and are not there yet; that takes a moment. Readings are recorded meanwhile."
+            : null;
+
     /// <summary>How the bridge is.</summary>
     public BridgeHealth Health =>
         new()

@@ -19,6 +19,11 @@ internal sealed class EntryDesk(IClinicHouse house)
         {
             var entry = EntryTranslation.Read(given);
             var isNew = !house.IsKnown(entry.Id);
+            if (isNew && house.ExamsWaitFor is { } wait)
+            {
+                return new EntryOutcome.Refused(wait, "Enter it again in a moment.");
+            }
+
             if (isNew && Obstacle(entry) is { } obstacle)
             {
                 return new EntryOutcome.Refused(obstacle.Reason, obstacle.NextStep);

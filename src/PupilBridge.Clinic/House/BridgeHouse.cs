@@ -26,6 +26,9 @@ public sealed class BridgeHouse(Bridge bridge, bool isLive) : IClinicHouse
     public string? Trouble => bridge.Keeper.Trouble;
 
     /// <inheritdoc/>
+    public string? ExamsWaitFor => bridge.ExamsWaitFor;
+
+    /// <inheritdoc/>
     public LiveSnapshot Look() => bridge.Board.Look();
 
     /// <inheritdoc/>

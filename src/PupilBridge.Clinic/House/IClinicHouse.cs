@@ -20,6 +20,9 @@ public interface IClinicHouse
     /// <summary>Why nothing can be recorded just now, for a person; null when all is well.</summary>
     string? Trouble { get; }
 
+    /// <summary>Why exams cannot be shown and entered about just now, for a person; null when they can.</summary>
+    string? ExamsWaitFor { get; }
+
     /// <summary>Ports and instruments as they are just now.</summary>
     LiveSnapshot Look();
 

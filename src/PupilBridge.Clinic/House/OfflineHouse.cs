@@ -37,6 +37,9 @@ public sealed class OfflineHouse : IClinicHouse, IAsyncDisposable
     /// <inheritdoc/>
     public string? Trouble => bridge?.Keeper.Trouble;
 
+    /// <inheritdoc/>
+    public string? ExamsWaitFor => bridge?.ExamsWaitFor;
+
     /// <summary>Opens a data folder that nobody else has open.</summary>
     /// <param name="parts">As the service would be made of; its ports are left alone.</param>
     /// <exception cref="Journal.JournalLockedException">A service, or another command, has it open.</exception>

@@ -22,8 +22,8 @@ public sealed record ExamLogChanges
     public IReadOnlyCollection<StoredLookUp> LookUps { get; init; } = [];
 
     /// <summary>
-    /// The journal sequence from which the entries must be read again at the next start to have the unfinished exams complete
-    /// in memory; 0 if unknown, then reading starts with the first entry.
+    /// What the one who applies the journal must remember to go on from here exactly as if it had never stopped, as opaque bytes. It is
+    /// kept beside the position and is no part of the content.
     /// </summary>
-    public long ReplayFrom { get; init; }
+    public ReadOnlyMemory<byte> Carry { get; init; }
 }

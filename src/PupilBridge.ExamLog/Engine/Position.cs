@@ -14,7 +14,8 @@ internal sealed record Position
 
     public required long LastApplied { get; init; }
 
-    public required long ReplayFrom { get; init; }
+    /// <summary>What the one who applies must remember.</summary>
+    public required ReadOnlyMemory<byte> Carry { get; init; }
 
     /// <summary>The tally of each collection, in the order of <see cref="Names.Collections"/>.</summary>
     public required IReadOnlyList<Tally> Tallies { get; init; }
@@ -25,7 +26,7 @@ internal sealed record Position
         {
             Version = version,
             LastApplied = 0,
-            ReplayFrom = 0,
+            Carry = default,
             Tallies = new Tally[Names.Collections.Length],
         };
 
@@ -44,7 +45,7 @@ internal sealed record Position
         {
             Version = bson["version"].AsInt32,
             LastApplied = bson["lastApplied"].AsInt64,
-            ReplayFrom = bson["replayFrom"].AsInt64,
+            Carry = bson["carry"].AsBinary ?? [],
             Tallies = bson["counts"]
                 .AsArray.Zip(bson["checks"].AsArray, (count, checks) => new Tally(count.AsInt64, checks.AsInt64))
                 .ToList(),
@@ -64,7 +65,7 @@ internal sealed record Position
                     [Names.Id] = OnlyId,
                     ["version"] = Version,
                     ["lastApplied"] = LastApplied,
-                    ["replayFrom"] = ReplayFrom,
+                    ["carry"] = Carry.ToArray(),
                     ["counts"] = new BsonArray(Tallies.Select(tally => new BsonValue(tally.Count))),
                     ["checks"] = new BsonArray(Tallies.Select(tally => new BsonValue(tally.Checks))),
                     [Names.Check] = CheckValue(),
@@ -73,7 +74,7 @@ internal sealed record Position
 
     private long CheckValue()
     {
-        var bytes = new DocumentBytes().Add(Version).Add(LastApplied).Add(ReplayFrom);
+        var bytes = new DocumentBytes().Add(Version).Add(LastApplied).Add(Carry.Span);
         foreach (var tally in Tallies)
         {
             bytes.Add(tally.Count).Add(tally.Checks);

@@ -118,12 +118,16 @@ public sealed class OfflineFolder : IDisposable
 
     private ExamLogStore OpenOrRebuild()
     {
+        ExamLogStore? opened = null;
         try
         {
-            return ExamLogStore.Open(parts.Options.DataFolder, LogOptions);
+            opened = ExamLogStore.Open(parts.Options.DataFolder, LogOptions);
+            ExamLogKeeper.BookOf(opened);
+            return opened;
         }
         catch (ExamLogBrokenException broken)
         {
+            opened?.Dispose();
             Rebuild(parts, entries, broken.Message, CancellationToken.None);
             return ExamLogStore.Open(parts.Options.DataFolder, LogOptions);
         }
@@ -132,20 +136,23 @@ public sealed class OfflineFolder : IDisposable
     /// <summary>Reads the journal once: the open exams, and what the exam log lacks.</summary>
     private void CatchUp()
     {
-        var writtenUpTo = store.LastApplied;
+        var from = store.LastApplied;
+        Exams.Begin(from, ExamLogKeeper.BookOf(store));
         using var reader = JournalReader.Settled(parts.Disk, Folder);
         foreach (var entry in entries.Of(reader))
         {
             known.Add(entry);
-            Exams.Apply(entry, isWritten: entry.Sequence.Value <= writtenUpTo);
+            if (entry.Sequence.Value > from)
+            {
+                Exams.Apply(entry);
+            }
         }
 
-        if (Exams.Unwritten.UpTo > writtenUpTo)
+        if (Exams.Unwritten.UpTo > from)
         {
             ExamLogKeeper.Write(store, Exams);
         }
     }
 
-    private Exam? Find(ExamId id) =>
-        store.FindExam(ExamDocuments.IdOf(id)) is { } found ? ExamDocuments.Read(found) : null;
+    private Exam? Find(ExamId id) => ExamLogKeeper.FindIn(store, id);
 }

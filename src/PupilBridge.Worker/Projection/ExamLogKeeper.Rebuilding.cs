@@ -1,4 +1,6 @@
+using System.Text.Json;
 using PupilBridge.ExamLog;
+using PupilBridge.Exams.Assembly;
 using PupilBridge.Exams.Assembly.Facts;
 using PupilBridge.Exams.Entries;
 
@@ -10,7 +12,11 @@ public sealed partial class ExamLogKeeper
     /// <summary>How many changed exams are written at once during a rebuild.</summary>
     private const int RebuildBatch = 256;
 
+    private readonly TaskCompletionSource<ExamLogStart> start = new(TaskCreationOptions.RunContinuationsAsynchronously);
     private long lastWritten;
+
+    /// <summary>Where the exams begin: where the exam log stands once it can be used. Done at once if nothing is wrong with it.</summary>
+    internal Task<ExamLogStart> Start => start.Task;
 
     /// <summary>Builds the exam log anew if it must be.</summary>
     /// <returns>Whether the exam log can be used now.</returns>
@@ -35,16 +41,16 @@ public sealed partial class ExamLogKeeper
     private void Rebuild(string reason, CancellationToken stop)
     {
         Rebuilding(place.Logger, reason);
+        // Never beyond where the exams stand: the reducer must not meet an exam as it became later.
+        var limit = start.Task.IsCompleted ? unwritten!.UpTo : long.MaxValue;
         ExamLogRebuilt built;
         using (var rebuilder = ExamLogRebuilder.Begin(place.DataFolder, place.Options))
         {
-            Fill(rebuilder.Store, place.Journal(), stop);
+            Fill(rebuilder.Store, place.Journal().TakeWhile(entry => entry.Sequence.Value <= limit), stop);
             built = rebuilder.Finish(reason);
         }
 
-        var next = ExamLogStore.Open(place.DataFolder, place.Options);
-        lastWritten = next.LastApplied;
-        SetStore(next);
+        Use();
         Rebuilds++;
         MovedAside = built.OldFiles ?? MovedAside;
         rebuildReason = null;
@@ -60,7 +66,7 @@ public sealed partial class ExamLogKeeper
         foreach (var entry in journal)
         {
             stop.ThrowIfCancellationRequested();
-            tracker.Apply(entry, isWritten: false);
+            tracker.Apply(entry);
             if (tracker.Unwritten.DocumentCount >= RebuildBatch)
                 Write(log, tracker);
         }
@@ -69,7 +75,47 @@ public sealed partial class ExamLogKeeper
             Write(log, tracker);
     }
 
-    private static Exam? FindIn(ExamLogStore log, ExamId id) =>
+    /// <summary>The reducer's book at the place where an exam log stands.</summary>
+    /// <exception cref="ExamLogBrokenException">What it carries is no book.</exception>
+    internal static ExamBook BookOf(ExamLogStore log)
+    {
+        try
+        {
+            return BookDocument.Read(log.LastApplied, log.Carry, id => FindIn(log, id));
+        }
+        catch (JsonException e)
+        {
+            throw new ExamLogBrokenException(
+                ExamLogTrouble.Damaged,
+                log.Folder,
+                $"The exam log in {log.Folder} does not say where it stands ({e.Message}). No reading is lost, the journal holds them "
+                    + "all. Start the service, which makes the exam log anew, or run 'pupilbridge journal rebuild'.",
+                e
+            );
+        }
+    }
+
+    /// <summary>Opens the exam log and takes it into use; the first one says where the exams begin.</summary>
+    /// <exception cref="ExamLogBrokenException">It cannot be used.</exception>
+    private void Use()
+    {
+        var next = ExamLogStore.Open(place.DataFolder, place.Options);
+        try
+        {
+            var book = BookOf(next);
+            lastWritten = next.LastApplied;
+            SetStore(next);
+            start.TrySetResult(new ExamLogStart(lastWritten, book));
+        }
+        catch
+        {
+            next.Dispose();
+            throw;
+        }
+    }
+
+    /// <summary>Finds an exam in an exam log.</summary>
+    internal static Exam? FindIn(ExamLogStore log, ExamId id) =>
         log.FindExam(ExamDocuments.IdOf(id)) is { } found ? ExamDocuments.Read(found) : null;
 
     /// <summary>Writes what a tracker has gathered.</summary>

@@ -38,20 +38,13 @@ public sealed partial class ExamLogKeeper : IDisposable
         this.place = place;
         try
         {
-            store = ExamLogStore.Open(place.DataFolder, place.Options);
-            lastWritten = store.LastApplied;
+            Use();
         }
         catch (ExamLogBrokenException e)
         {
             NeedRebuild(e.Message);
         }
-
-        // What is built anew is built from the whole journal as it is then, so nothing that is there now need be kept ready.
-        WrittenAtStart = store?.LastApplied ?? long.MaxValue;
     }
-
-    /// <summary>Up to which entry nothing read at the start need be written.</summary>
-    internal long WrittenAtStart { get; }
 
     /// <summary>The last journal entry that the exam log holds; 0 while it is being built anew.</summary>
     public long LastApplied

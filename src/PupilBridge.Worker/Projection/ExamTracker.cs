@@ -38,11 +38,19 @@ public sealed class ExamTracker
     /// <returns>Null if none does.</returns>
     public Exam? OpenExamOf(SerialNumber serial) => book.OpenExamOf(serial);
 
+    /// <summary>Begins where the exam log stands; before the first entry is applied.</summary>
+    /// <param name="sequence">The last journal entry that the exam log holds.</param>
+    /// <param name="at">The book after that entry.</param>
+    internal void Begin(long sequence, ExamBook at)
+    {
+        Unwritten.Begin(sequence, at);
+        book = at;
+    }
+
     /// <summary>Applies the next entry.</summary>
     /// <param name="entry">The entry; entries come in the journal's order.</param>
-    /// <param name="isWritten">Whether the exam log holds its changes already.</param>
     /// <returns>What it changed.</returns>
-    internal IReadOnlyList<ExamChange> Apply(SequencedEntry entry, bool isWritten)
+    internal IReadOnlyList<ExamChange> Apply(SequencedEntry entry)
     {
         var (after, changes) = ExamReducer.Apply(book, entry, Find);
         lock (gate)
@@ -53,10 +61,7 @@ public sealed class ExamTracker
                 recent.Put(ended.Exam);
         }
 
-        if (isWritten)
-            Unwritten.Pass(entry.Sequence.Value);
-        else
-            Unwritten.Add(entry, changes);
+        Unwritten.Add(entry, changes, after);
         book = after;
         return changes;
     }

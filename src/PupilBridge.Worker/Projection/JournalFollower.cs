@@ -22,24 +22,35 @@ internal sealed partial class JournalFollower(
 )
 {
     private long applied;
+    private volatile bool isWaiting = true;
 
     /// <summary>The last journal entry that exams and screens have.</summary>
     public long Applied => Interlocked.Read(ref applied);
 
-    /// <summary>Reads what is there at the start, before anything new can come.</summary>
+    /// <summary>Whether the exams stand nowhere yet, because the exam log is being made anew.</summary>
+    public bool IsWaiting => isWaiting;
+
+    /// <summary>
+    /// Reads what is there at the start, before anything new can come. The exams go on from where the exam log stands; if it is
+    /// being made anew they wait for it, and lines are served meanwhile.
+    /// </summary>
     /// <param name="also">Told of each entry as well.</param>
     /// <exception cref="JournalFormatException">A newer version of the program wrote one of them.</exception>
     public void CatchUp(Action<SequencedEntry> also)
     {
-        var writtenUpTo = examLog.WrittenAtStart;
+        var start = examLog.Start is { IsCompletedSuccessfully: true } usable ? usable.Result : null;
+        if (start is not null)
+            Begin(start);
         using var reader = JournalReader.Live(disk, thread.Folder, 1, () => thread.Durable.Position.Sequence);
         foreach (var entry in entries.Of(reader))
         {
             also(entry);
-            tracker.Apply(entry, isWritten: entry.Sequence.Value <= writtenUpTo);
+            if (entry.Sequence.Value > start?.Sequence)
+                tracker.Apply(entry);
         }
 
-        Pass(thread.Durable.Position.Sequence);
+        if (start is not null)
+            Pass(thread.Durable.Position.Sequence);
     }
 
     /// <summary>Follows until stopped. Never throws.</summary>
@@ -50,6 +61,8 @@ internal sealed partial class JournalFollower(
         {
             try
             {
+                if (IsWaiting)
+                    Begin(await examLog.Start.WaitAsync(stop).ConfigureAwait(false));
                 await foreach (var record in thread.FollowAsync(disk, Applied + 1, stop).ConfigureAwait(false))
                     Take(record);
             }
@@ -73,12 +86,19 @@ internal sealed partial class JournalFollower(
             await Task.Delay(5).ConfigureAwait(false);
     }
 
+    private void Begin(ExamLogStart start)
+    {
+        tracker.Begin(start.Sequence, start.Book);
+        Interlocked.Exchange(ref applied, start.Sequence);
+        isWaiting = false;
+    }
+
     private void Take(JournalRecord record)
     {
         var step = false;
         if (entries.Of(record) is { } entry)
         {
-            var changes = tracker.Apply(entry, isWritten: false);
+            var changes = tracker.Apply(entry);
             step = StepBoundary.Is(entry.Entry, changes);
             board.Tell(new LiveChange.EntryRecorded(entry));
             foreach (var exam in changes.OfType<ExamChanged>())

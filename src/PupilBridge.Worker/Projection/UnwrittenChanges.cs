@@ -16,6 +16,7 @@ internal sealed class UnwrittenChanges
     private readonly Dictionary<string, PatientEntered> patients = new(StringComparer.Ordinal);
     private readonly Dictionary<string, InstrumentMet> instruments = new(StringComparer.Ordinal);
     private readonly Dictionary<string, PersonId> people = new(StringComparer.Ordinal);
+    private ExamBook book = ExamBook.Empty;
     private long upTo;
 
     /// <summary>The last entry whose changes are in here, or are written.</summary>
@@ -38,11 +39,22 @@ internal sealed class UnwrittenChanges
         }
     }
 
+    /// <summary>Begins at a place where everything is written.</summary>
+    public void Begin(long sequence, ExamBook at)
+    {
+        lock (gate)
+            (upTo, book) = (sequence, at);
+    }
+
     /// <summary>Takes what one entry changed.</summary>
-    public void Add(SequencedEntry entry, IEnumerable<ExamChange> changes)
+    /// <param name="entry">The entry.</param>
+    /// <param name="changes">What it changed.</param>
+    /// <param name="after">The book after it.</param>
+    public void Add(SequencedEntry entry, IEnumerable<ExamChange> changes, ExamBook after)
     {
         lock (gate)
         {
+            book = after;
             foreach (var change in changes)
             {
                 if (change is ExamChanged exam)
@@ -79,6 +91,7 @@ internal sealed class UnwrittenChanges
         lock (gate)
             return new Batch(
                 upTo,
+                book,
                 [.. exams.Values],
                 [.. patients.Values],
                 [.. instruments.Values],
@@ -113,6 +126,7 @@ internal sealed class UnwrittenChanges
     /// <summary>The state of all changed things after one entry.</summary>
     public sealed record Batch(
         long UpTo,
+        ExamBook Book,
         IReadOnlyList<Exam> Exams,
         IReadOnlyList<PatientEntered> Patients,
         IReadOnlyList<InstrumentMet> Instruments,
@@ -125,6 +139,7 @@ internal sealed class UnwrittenChanges
             {
                 Exams = [.. Exams.Select(ExamDocuments.Of)],
                 Patients = [.. Patients.Select(ExamDocuments.Of)],
+                Carry = BookDocument.Write(Book),
                 Instruments = [.. Instruments.Select(ExamDocuments.Of)],
                 LookUps = [.. People.Select(p => new StoredLookUp { List = ExamDocuments.PeopleList, Key = p.Value })],
             };

@@ -63,7 +63,7 @@ internal static class Samples
                     Patients = [Patient(dice.Next(40), stretch)],
                     Instruments = stretch % 4 == 0 ? [Instrument(1 + dice.Next(2), stretch)] : [],
                     LookUps = [new StoredLookUp { List = "examiners", Key = $"M{(char)('A' + dice.Next(20))}" }],
-                    ReplayFrom = Math.Max(1, upTo - 5),
+                    Carry = Bytes(dice, dice.Next(0, 500)),
                 }
             );
         }

@@ -30,8 +30,7 @@ public sealed class SilenceWatchTests
                     Serial = new SerialNumber("T-100"),
                     Patient = null,
                 }
-            ),
-            isWritten: false
+            )
         );
 
         time.Advance(TimeSpan.FromMinutes(9.9));
@@ -46,8 +45,7 @@ public sealed class SilenceWatchTests
             new SequencedEntry(
                 new JournalSequence(2),
                 new SilenceReached { At = clock.Now.At, Serial = new SerialNumber("T-100") }
-            ),
-            isWritten: false
+            )
         );
         Assert.Equal(ClosingReason.Silence, tracker.Find(new ExamId(1))!.Closing!.Reason);
         watch.Look();

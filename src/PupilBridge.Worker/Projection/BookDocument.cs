@@ -1,0 +1,63 @@
+using System.Collections.Immutable;
+using System.Text.Json;
+using PupilBridge.Exams.Assembly;
+using PupilBridge.Exams.Assembly.Facts;
+using PupilBridge.Exams.Assembly.Lanes;
+using PupilBridge.Exams.Entries;
+using PupilBridge.Exams.Profiles;
+
+namespace PupilBridge.Worker.Projection;
+
+/// <summary>
+/// The reducer's book as the exam log carries it beside its position, so that a start goes on exactly where the exam log stands. A
+/// journal read from its beginning would meet exams in the log as they became later, and the reducer's answer depends on what they were.
+/// </summary>
+internal static class BookDocument
+{
+    /// <summary>Writes a book. Open exams are named only: they stand in the exam log at the same position.</summary>
+    public static byte[] Write(ExamBook book) =>
+        ExamJson.WriteOther(
+            new Stored(
+                book.LastApplied.Value,
+                book.Profile,
+                book.ProgramVersion,
+                [.. book.Lanes.Values],
+                [.. book.OpenExams.Keys.Select(id => id.Value)]
+            )
+        );
+
+    /// <summary>Reads a book.</summary>
+    /// <param name="position">Where the exam log stands; at 0 nothing is carried.</param>
+    /// <param name="bytes">What <see cref="Write"/> gave.</param>
+    /// <param name="find">Finds an exam in the exam log.</param>
+    /// <exception cref="JsonException">It is something else, or an open exam is missing.</exception>
+    public static ExamBook Read(long position, ReadOnlyMemory<byte> bytes, Func<ExamId, Exam?> find)
+    {
+        if (position == 0)
+            return ExamBook.Empty;
+        var stored = ExamJson.ReadOther<Stored>(bytes.Span);
+        return ExamBook.Empty with
+        {
+            LastApplied = new JournalSequence(stored.LastApplied),
+            Profile = stored.Profile,
+            ProgramVersion = stored.ProgramVersion,
+            Lanes = ExamBook.Empty.Lanes.AddRange(
+                stored.Lanes.Select(lane => KeyValuePair.Create(lane.Serial.Value, lane))
+            ),
+            OpenExams = stored
+                .OpenExams.Select(number => new ExamId(number))
+                .ToImmutableSortedDictionary(
+                    id => id,
+                    id => find(id) ?? throw new JsonException($"The open exam {id} is missing.")
+                ),
+        };
+    }
+
+    private sealed record Stored(
+        long LastApplied,
+        Profile Profile,
+        string ProgramVersion,
+        ImmutableArray<LaneState> Lanes,
+        ImmutableArray<long> OpenExams
+    );
+}
