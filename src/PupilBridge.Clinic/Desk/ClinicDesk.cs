@@ -63,7 +63,13 @@ public sealed class ClinicDesk(IClinicHouse house) : IClinicDesk
 
     private Task<T?> AboutAsync<T>(long exam, Func<Exam, T> show, CancellationToken cancellation)
         where T : class =>
-        AnswerAsync(() => exam > 0 && house.FindExam(new ExamId(exam)) is { } found ? show(found) : null, cancellation);
+        AnswerAsync(
+            () =>
+                house.ExamsWaitFor is { } wait ? throw new EntryProblemException(wait)
+                : exam > 0 && house.FindExam(new ExamId(exam)) is { } found ? show(found)
+                : null,
+            cancellation
+        );
 
     /// <summary>Reads on a thread of the pool: the exam log may be on a slow disk, and a caller may be a screen.</summary>
     private static Task<T> AnswerAsync<T>(Func<T> answer, CancellationToken cancellation) =>

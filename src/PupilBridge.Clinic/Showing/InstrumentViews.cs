@@ -20,7 +20,7 @@ internal static class InstrumentViews
             house.IsLive,
             [.. serials.Order(StringComparer.Ordinal).Select(serial => Of(house, live, serial))],
             [.. live.Ports.Select(Of)],
-            house.Trouble
+            house.Trouble ?? house.ExamsWaitFor
         );
     }
 
@@ -42,7 +42,7 @@ internal static class InstrumentViews
             Live = Live(live),
             Exam = exam is null ? null : ExamSummaries.Of(exam),
             AskedFor = exam is null ? null : AskedForViews.Of(house, exam),
-            Trouble = house.Trouble,
+            Trouble = house.Trouble ?? house.ExamsWaitFor,
         };
     }
 

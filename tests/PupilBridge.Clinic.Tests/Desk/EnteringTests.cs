@@ -226,6 +226,19 @@ public sealed class EnteringTests : IDisposable
         Assert.Contains("nothing to take back", refused.Reason, StringComparison.Ordinal);
     }
 
+    [Fact]
+    public async Task While_the_exams_are_made_anew_nothing_is_taken_and_nothing_is_shown_as_missing()
+    {
+        var exam = await clinic.OpenAsync();
+        clinic.House.ExamsWaitFor = "The exams are being made anew.";
+
+        var refused = Assert.IsType<EntryOutcome.Refused>(await clinic.EnterAsync(clinic.Light(exam, "dim")));
+        var problem = await Assert.ThrowsAsync<EntryProblemException>(() => clinic.Desk.ShowExamAsync(exam, default));
+
+        Assert.Equal("The exams are being made anew.", refused.Reason);
+        Assert.Equal("The exams are being made anew.", problem.Message);
+    }
+
     [Theory]
     [InlineData("id", "no id of an entry")]
     [InlineData("who", "Initials or a sign-in name must have 1 to 64 characters")]

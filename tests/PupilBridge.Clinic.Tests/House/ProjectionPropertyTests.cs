@@ -25,6 +25,10 @@ public class ProjectionPropertyTests
     [InlineData(2)]
     public void A_whole_day_with_many_restarts(int seed) => Same(seed, steps: 600, pieces: 40);
 
+    /// <summary>A start that read the journal from its beginning met an exam as it became later, and made one exam too many.</summary>
+    [Fact]
+    public void A_start_goes_on_where_the_exam_log_stands() => Same(seed: 924_059, steps: 65, pieces: 12);
+
     private static void Same(int seed, int steps, int pieces)
     {
         var folder = Directory.CreateTempSubdirectory("projection-test-");

@@ -34,6 +34,8 @@ internal sealed class TestHouse : IClinicHouse, IDisposable
 
     public string? Trouble { get; set; }
 
+    public string? ExamsWaitFor { get; set; }
+
     public List<JournalEntry> Journal { get; } = [];
 
     /// <summary>Runs just before an entry is recorded: what came in between asking and recording.</summary>
