@@ -100,11 +100,13 @@ public class HostLinkEventTests
         Assert.Equal(0, rig.State.Counters.Conflicts);
     }
 
-    [Fact]
-    public void A_gap_that_begins_later_is_before_its_turn()
+    [Theory]
+    [InlineData(2)]
+    [InlineData(3)]
+    public void A_gap_that_begins_later_is_before_its_turn(long first)
     {
         var rig = HostRig.Connected();
-        var outputs = rig.Hear(Known.Gap(3, 8));
+        var outputs = rig.Hear(Known.Gap(first, 8));
         Assert.Empty(outputs.Losses());
         Assert.Equal([HostLine.Resend(Known.Host, Known.Boot, 1)], outputs.Sent());
     }
@@ -150,18 +152,28 @@ public class HostLinkEventTests
     }
 
     [Theory]
-    [InlineData(0x0BADCAFEu, LossCause.TakenByOtherHost)]
-    [InlineData(0x00C0FFEEu, LossCause.MissingFromJournal)]
-    public void Events_that_were_acknowledged_but_are_not_in_the_journal_are_lost(uint by, LossCause cause)
+    [InlineData(0x0BADCAFEu, 9, LossCause.TakenByOtherHost)]
+    [InlineData(0x0BADCAFEu, 5, LossCause.TakenByOtherHost)]
+    [InlineData(0x00C0FFEEu, 9, LossCause.MissingFromJournal)]
+    public void Events_that_were_acknowledged_but_are_not_in_the_journal_are_lost(uint by, long last, LossCause cause)
     {
         var rig = new HostRig();
         rig.Open();
-        rig.Present(acknowledged: 9, by: new HostId(by));
+        rig.Present(acknowledged: last, by: new HostId(by));
         var placed = rig.Place(4);
         var lost = Assert.Single(placed.Losses());
-        Assert.Equal((5L, (long?)9, cause), (lost.First, lost.Last, lost.Cause));
+        Assert.Equal((5L, (long?)last, cause), (lost.First, lost.Last, lost.Cause));
         Assert.Equal([HostLine.Ack(Known.Host, Known.Boot, 4)], placed.Sent());
-        Assert.Equal([10], rig.Hear(Known.Rest(10)).Accepted());
+        Assert.Equal([last + 1], rig.Hear(Known.Rest(last + 1)).Accepted());
+    }
+
+    [Fact]
+    public void What_was_acknowledged_and_is_in_the_journal_is_no_loss()
+    {
+        var rig = new HostRig();
+        rig.Open();
+        rig.Present(acknowledged: 4, by: Known.OtherHost);
+        Assert.Empty(rig.Place(4).Losses());
     }
 
     [Fact]

@@ -132,6 +132,28 @@ public class InstrumentLinkTests
     }
 
     [Fact]
+    public void A_gap_shrinks_even_by_its_first_number_alone()
+    {
+        var rig = InstrumentRig.Greeted(capacity: 3);
+        for (var happened = 0; happened < 6; happened++)
+            rig.Happen();
+        rig.Ack(1);
+        Assert.Equal("EV,4,0,GAP,2", rig.Resend(2)[0]);
+    }
+
+    [Fact]
+    public void An_acknowledgement_in_the_middle_of_sending_ends_what_it_covers()
+    {
+        var rig = InstrumentRig.Greeted(bytesPerSecond: 1_000);
+        for (var happened = 0; happened < 20; happened++)
+            rig.Happen();
+        Assert.Equal(InstrumentLinkPhase.Sending, rig.State.Phase);
+        Assert.Empty(rig.Ack(20));
+        Assert.Equal(InstrumentLinkPhase.Idle, rig.State.Phase);
+        Assert.Empty(rig.Wait(5));
+    }
+
+    [Fact]
     public void A_second_host_is_refused_until_the_first_was_silent_for_ten_seconds()
     {
         var rig = InstrumentRig.Greeted();
