@@ -5,5 +5,5 @@ internal static class ExamStatuses
 {
     /// <summary>All words.</summary>
     public static IReadOnlyList<string> All { get; } =
-    ["open", "ready-for-review", "closed", "set-aside", "signed", "amended"];
+    ["open", "ready-for-review", "set-aside"];
 }
