@@ -64,6 +64,8 @@ internal static class CommandTree
 
     private static IEnumerable<Verb> Verbs() =>
         [
+            new DemoVerb(),
+            new ServeVerb(),
             new PortsVerb(),
             new WatchVerb(),
             new Group(

@@ -1,6 +1,10 @@
 using System.CommandLine;
 using System.Net.Sockets;
 using System.Security;
+using Microsoft.Extensions.Options;
+using PupilBridge.ExamLog;
+using PupilBridge.Journal;
+using PupilBridge.Worker;
 
 namespace PupilBridge.CommandLine;
 
@@ -76,6 +80,15 @@ internal sealed class Runner(RootCommand root, Terminal terminal, Surroundings s
     private static CommandFailure Explained(Exception fault) =>
         fault switch
         {
+            JournalLockedException => new CommandFailure(ExitCode.InUse, fault.Message),
+            JournalException => new CommandFailure(ExitCode.Storage, fault.Message),
+            ExamLogBrokenException => new CommandFailure(ExitCode.Damaged, fault.Message),
+            BridgeStartException => new CommandFailure(ExitCode.Storage, fault.Message),
+            OptionsValidationException invalid => new CommandFailure(
+                ExitCode.Configuration,
+                string.Join(Environment.NewLine + "  ", invalid.Failures.Prepend("The configuration is invalid:")),
+                "Mend it, look with 'pupilbridge config check', and start again."
+            ),
             UnauthorizedAccessException or SecurityException => new CommandFailure(
                 ExitCode.Storage,
                 fault.Message,

@@ -64,6 +64,18 @@ internal sealed class Settings
         return new Settings(root, bridge, faults);
     }
 
+    /// <summary>The settings of a demo: its own and no others, so that it is the same on every machine.</summary>
+    /// <param name="dataFolder">Full path of the demo's data folder.</param>
+    /// <param name="set">Keys and values.</param>
+    /// <returns>The settings.</returns>
+    public static Settings ForDemo(string dataFolder, IReadOnlyDictionary<string, string?> set)
+    {
+        var root = new ConfigurationBuilder().AddInMemoryCollection(set).Build();
+        var bridge = new BridgeOptions { DataFolder = dataFolder };
+        var faults = BridgeOptionsReader.Read(root, bridge);
+        return new Settings(root, bridge, [.. faults.Select(f => new ConfigurationFault(f, f, "the demo"))]).OrFail();
+    }
+
     /// <summary>Ends the command if anything is wrong, with all faults at once.</summary>
     /// <returns>The same settings.</returns>
     /// <exception cref="CommandFailure">Something is wrong.</exception>

@@ -1,0 +1,65 @@
+using Microsoft.Extensions.Configuration;
+using Microsoft.Extensions.DependencyInjection;
+using Microsoft.Extensions.Hosting;
+using Microsoft.Extensions.Logging;
+using PupilBridge.Clinic;
+using PupilBridge.Configuration;
+using PupilBridge.Desk;
+using PupilBridge.Worker;
+
+namespace PupilBridge.Hosting;
+
+/// <summary>
+/// Puts the parts of the service together: the worker, the clinic's desk over it, and the local socket over that. They start
+/// in this order and stop in the other, so that nobody calls a desk that is not there.
+/// </summary>
+internal static class BridgeHost
+{
+    /// <summary>The longest time that a stop may take.</summary>
+    public static readonly TimeSpan StopWithin = TimeSpan.FromSeconds(2);
+
+    /// <summary>Builds the host; nothing is opened yet.</summary>
+    /// <param name="settings">The settings, checked.</param>
+    /// <param name="time">The clock.</param>
+    /// <param name="log">Chooses where messages go.</param>
+    /// <param name="adapt">Changes the worker's parts, as the demo does; null for none.</param>
+    /// <returns>The host.</returns>
+    public static IHost Build(
+        Settings settings,
+        TimeProvider time,
+        Action<ILoggingBuilder> log,
+        Func<BridgeParts, BridgeParts>? adapt = null
+    )
+    {
+        var builder = Host.CreateEmptyApplicationBuilder(
+            new HostApplicationBuilderSettings { ApplicationName = "pupilbridge", DisableDefaults = true }
+        );
+        builder.Logging.AddConfiguration(settings.Root.GetSection("Logging"));
+        // Its own messages name the data folder and the ports; the framework's would say it again in other words.
+        builder.Logging.AddFilter("Microsoft", LogLevel.Warning);
+        log(builder.Logging);
+        var services = builder.Services;
+        services.AddSystemd();
+        services.AddWindowsService(options => options.ServiceName = "PupilBridge");
+        services.Configure<HostOptions>(options => options.ShutdownTimeout = StopWithin);
+        services.AddSingleton(time);
+        services.AddPupilBridgeWorker(settings.Bridge, parts => (adapt ?? (p => p))(parts with { ProgramVersion = DeskHello.Own.Program }));
+        services.AddPupilBridgeClinic();
+        services.AddSingleton(new DeskPlace(settings.Bridge.DataFolder));
+        services.AddSingleton(settings.Desk);
+        services.AddHostedService<DeskService>();
+        return builder.Build();
+    }
+
+    /// <summary>Messages on standard error, in the format of the surroundings.</summary>
+    /// <param name="logging">Where to add them.</param>
+    public static void LogToConsole(ILoggingBuilder logging)
+    {
+        logging.AddConsole(options =>
+        {
+            options.FormatterName = PlainLines.FormatName;
+            options.LogToStandardErrorThreshold = LogLevel.Trace;
+        });
+        logging.AddConsoleFormatter<PlainLines, Microsoft.Extensions.Logging.Console.ConsoleFormatterOptions>();
+    }
+}

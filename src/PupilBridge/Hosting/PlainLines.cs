@@ -1,0 +1,41 @@
+using System.Globalization;
+using Microsoft.Extensions.Logging;
+using Microsoft.Extensions.Logging.Abstractions;
+using Microsoft.Extensions.Logging.Console;
+
+namespace PupilBridge.Hosting;
+
+/// <summary>
+/// The service's messages in the foreground: one line each, time of day first, and a word before it where something is
+/// wrong. (Under systemd its own format is used, which carries the severity.)
+/// </summary>
+/// <param name="time">The clock.</param>
+internal sealed class PlainLines(TimeProvider time) : ConsoleFormatter(FormatName)
+{
+    /// <summary>The name by which it is chosen.</summary>
+    public const string FormatName = "plain-lines";
+
+    /// <inheritdoc/>
+    public override void Write<TState>(
+        in LogEntry<TState> logEntry,
+        IExternalScopeProvider? scopeProvider,
+        TextWriter textWriter
+    )
+    {
+        var text = logEntry.Formatter(logEntry.State, logEntry.Exception).ReplaceLineEndings(" ");
+        var stamp = time.GetLocalNow().ToString("HH:mm:ss", CultureInfo.InvariantCulture);
+        textWriter.Write($"{stamp} {Word(logEntry.LogLevel)}{text}\n");
+        if (logEntry.Exception is { } fault && logEntry.LogLevel >= LogLevel.Error)
+        {
+            textWriter.Write($"{stamp}   {fault.GetType().Name}: {fault.Message.ReplaceLineEndings(" ")}\n");
+        }
+    }
+
+    private static string Word(LogLevel level) =>
+        level switch
+        {
+            LogLevel.Critical or LogLevel.Error => "ERROR: ",
+            LogLevel.Warning => "warning: ",
+            _ => "",
+        };
+}

@@ -1,0 +1,47 @@
+using Microsoft.Extensions.Logging;
+using PupilBridge.Clinic;
+using PupilBridge.Worker.Options;
+
+namespace PupilBridge.Hosting;
+
+/// <summary>What the service says once it runs: where the data lies, which ports it listens on, which instruments it knows.</summary>
+internal static partial class StartMessages
+{
+    /// <summary>Says it.</summary>
+    /// <param name="log">Where to.</param>
+    /// <param name="options">What is set.</param>
+    /// <param name="desk">The desk, asked for the instruments.</param>
+    /// <param name="cancel">Gives up.</param>
+    public static async Task SayAsync(ILogger log, BridgeOptions options, IClinicDesk desk, CancellationToken cancel)
+    {
+        Running(log, Environment.ProcessId, options.DataFolder);
+        Ports(log, Words(options));
+        var known = await desk.ListInstrumentsAsync(cancel).ConfigureAwait(false);
+        if (known.Instruments.Count > 0)
+        {
+            Instruments(log, string.Join(", ", known.Instruments.Select(i => $"{i.Model} {i.Instrument}".Trim())));
+        }
+
+        if (known.Trouble is { } trouble)
+        {
+            Trouble(log, trouble);
+        }
+    }
+
+    private static string Words(BridgeOptions options) =>
+        options.Ports.Count == 0 || options.Ports is [BridgeSettings.Automatic]
+            ? "all serial ports that are found, also those plugged in later"
+            : string.Join(", ", options.Ports);
+
+    [LoggerMessage(LogLevel.Information, "PupilBridge runs (process {Process}). Data folder: {Folder}")]
+    private static partial void Running(ILogger log, int process, string folder);
+
+    [LoggerMessage(LogLevel.Information, "Listening on {Ports}.")]
+    private static partial void Ports(ILogger log, string ports);
+
+    [LoggerMessage(LogLevel.Information, "Instruments met before: {Instruments}.")]
+    private static partial void Instruments(ILogger log, string instruments);
+
+    [LoggerMessage(LogLevel.Warning, "{Trouble}")]
+    private static partial void Trouble(ILogger log, string trouble);
+}
