@@ -14,6 +14,29 @@ public sealed partial class ExamLogKeeper
 
     private readonly TaskCompletionSource<ExamLogStart> start = new(TaskCreationOptions.RunContinuationsAsynchronously);
     private long lastWritten;
+    private volatile Wish? wish;
+
+    /// <summary>
+    /// Builds the exam log anew although nothing is known to be wrong with it, beside everything that goes on; live exams are
+    /// served meanwhile, earlier ones when it is done.
+    /// </summary>
+    /// <param name="reason">Why, for the note beside the old files.</param>
+    /// <param name="cancellation">Gives up waiting; the exam log is built anew all the same.</param>
+    /// <returns>What was made, and where the old files lie.</returns>
+    /// <exception cref="OperationCanceledException">The waiting was given up, or the service stops.</exception>
+    public Task<ExamLogRebuilt> RebuildAsync(string reason, CancellationToken cancellation)
+    {
+        var wished = new Wish(reason);
+        while (Interlocked.CompareExchange(ref wish, wished, null) is { } other)
+        {
+            // Two who wish for it at once get the same one.
+            if (!other.Done.Task.IsCompleted)
+                return other.Done.Task.WaitAsync(cancellation);
+        }
+
+        Tell(step: true);
+        return wished.Done.Task.WaitAsync(cancellation);
+    }
 
     /// <summary>Where the exams begin: where the exam log stands once it can be used. Done at once if nothing is wrong with it.</summary>
     internal Task<ExamLogStart> Start => start.Task;
@@ -22,11 +45,19 @@ public sealed partial class ExamLogKeeper
     /// <returns>Whether the exam log can be used now.</returns>
     private async Task<bool> MendAsync(CancellationToken stop)
     {
+        if (wish is { } wished)
+        {
+            SetStore(null);
+            NeedRebuild(wished.Reason);
+        }
+
         if (rebuildReason is not { } reason)
             return true;
         try
         {
-            Rebuild(reason, stop);
+            var built = Rebuild(reason, stop);
+            if (Interlocked.Exchange(ref wish, null) is { } fulfilled)
+                fulfilled.Done.TrySetResult(built);
             return true;
         }
         catch (Exception e) when (e is ExamLogBrokenException or IOException or UnauthorizedAccessException)
@@ -38,7 +69,7 @@ public sealed partial class ExamLogKeeper
         }
     }
 
-    private void Rebuild(string reason, CancellationToken stop)
+    private ExamLogRebuilt Rebuild(string reason, CancellationToken stop)
     {
         Rebuilding(place.Logger, reason);
         // Never beyond where the exams stand: the reducer must not meet an exam as it became later.
@@ -57,6 +88,13 @@ public sealed partial class ExamLogKeeper
         trouble = null;
         Rebuilt(place.Logger, built.LastApplied, built.OldFiles ?? "(there were none)");
         changed.Set();
+        return built;
+    }
+
+    private sealed record Wish(string Reason)
+    {
+        public TaskCompletionSource<ExamLogRebuilt> Done { get; } =
+            new(TaskCreationOptions.RunContinuationsAsynchronously);
     }
 
     /// <summary>Applies a whole journal to an empty exam log.</summary>

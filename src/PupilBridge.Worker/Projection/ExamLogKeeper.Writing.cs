@@ -27,6 +27,7 @@ public sealed partial class ExamLogKeeper
         }
 
         isClosed = true;
+        wish?.Done.TrySetCanceled(CancellationToken.None);
         WriteAll();
         SetStore(null);
     }

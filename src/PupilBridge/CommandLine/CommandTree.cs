@@ -88,6 +88,8 @@ internal static class CommandTree
             new Group(
                 "journal",
                 "The journal, which is the truth: print it, check it, build the exam log anew from it.",
+                new JournalVerifyVerb(),
+                new JournalRebuildVerb(),
                 new JournalListVerb()
             ),
             new Group(

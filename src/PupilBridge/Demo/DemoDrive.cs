@@ -19,13 +19,17 @@ internal sealed class DemoDrive
     /// <summary>How long time stands still for an acknowledgement; then it goes on, so that lost bytes are sent again.</summary>
     private static readonly TimeSpan AckPatience = TimeSpan.FromSeconds(1);
 
-    /// <summary>How long the service may take to meet the instrument, by the demo's clock.</summary>
-    private static readonly TimeSpan MeetWithin = TimeSpan.FromSeconds(60);
+    /// <summary>How long the service may take to meet the instrument, by the clock on the wall.</summary>
+    private static readonly TimeSpan MeetWithin = TimeSpan.FromSeconds(30);
+
+    /// <summary>From switching the instrument on to the exam, by the demo's clock.</summary>
+    private static readonly TimeSpan ReadyAfter = TimeSpan.FromSeconds(2);
 
     private readonly DemoLine line;
     private readonly SimulatedInstrument instrument;
     private readonly SteppedTime time;
     private readonly double pace;
+    private readonly Func<bool> isShown;
     private readonly Stopwatch wall = Stopwatch.StartNew();
     private TimeSpan wallAhead;
 
@@ -34,24 +38,47 @@ internal sealed class DemoDrive
     /// <param name="instrument">The instrument at its end.</param>
     /// <param name="time">The clock of everything.</param>
     /// <param name="pace">How many times faster than in life time may go.</param>
-    public DemoDrive(DemoLine line, SimulatedInstrument instrument, SteppedTime time, double pace) =>
-        (this.line, this.instrument, this.time, this.pace) = (line, instrument, time, pace);
+    /// <param name="isShown">Whether all that is on disk has reached the exam that the desk shows.</param>
+    public DemoDrive(
+        DemoLine line,
+        SimulatedInstrument instrument,
+        SteppedTime time,
+        double pace,
+        Func<bool> isShown
+    ) => (this.line, this.instrument, this.time, this.pace, this.isShown) = (line, instrument, time, pace, isShown);
 
-    /// <summary>Lets time go until the service has met the instrument and taken what it had to say.</summary>
+    /// <summary>
+    /// Lets time go until the service has opened the port, switches the instrument on, and goes on until the service has met
+    /// it and taken what it had to say.
+    /// </summary>
     /// <param name="isMet">Whether the service shows the instrument.</param>
     /// <param name="cancel">Gives up.</param>
     /// <exception cref="DemoFailure">They did not meet.</exception>
     public async Task MeetAsync(Func<bool> isMet, CancellationToken cancel)
     {
-        var since = time.Elapsed;
-        while (!isMet() || !instrument.IsAllAcknowledged)
+        // Until the port is open there is nothing to keep in step: time goes as on the wall.
+        while (!line.Meter.IsOpen)
         {
-            if (time.Elapsed - since > MeetWithin)
-            {
-                throw new DemoFailure("The service did not meet the simulated instrument on its pseudo-terminal.");
-            }
+            GiveUpAfter(MeetWithin);
+            await Task.Delay(Step, cancel).ConfigureAwait(false);
+            time.Advance(Step);
+        }
 
+        instrument.SwitchOn();
+        var switchedOn = time.Elapsed;
+        // Always the same time from switching on to the exam, so that the ticks are the same, too.
+        while (time.Elapsed - switchedOn < ReadyAfter || !isMet() || !instrument.IsAllAcknowledged)
+        {
+            GiveUpAfter(MeetWithin);
             await StepAsync(null, cancel).ConfigureAwait(false);
+        }
+    }
+
+    private void GiveUpAfter(TimeSpan limit)
+    {
+        if (wall.Elapsed > limit)
+        {
+            throw new DemoFailure("The service did not meet the simulated instrument on its pseudo-terminal.");
         }
     }
 
@@ -113,8 +140,14 @@ internal sealed class DemoDrive
         }
     }
 
-    private static async Task LookAsync(IClinicDesk desk, long exam, DemoCourse course, CancellationToken cancel)
+    private async Task LookAsync(IClinicDesk desk, long exam, DemoCourse course, CancellationToken cancel)
     {
+        var since = wall.Elapsed;
+        while (!isShown() && wall.Elapsed - since < AckPatience)
+        {
+            await Task.Delay(1, cancel).ConfigureAwait(false);
+        }
+
         if (await desk.ShowExamAsync(exam, cancel).ConfigureAwait(false) is { } view)
         {
             course.Look(view);
@@ -134,7 +167,7 @@ internal sealed class DemoDrive
 
         time.Advance(Step);
         await line.ExchangeAsync(time.Elapsed).ConfigureAwait(false);
-        await line.AllAcknowledgedAsync(time.Elapsed, AckPatience).ConfigureAwait(false);
+        await line.SettledAsync(time.Elapsed, AckPatience).ConfigureAwait(false);
         await KeepPaceAsync(cancel).ConfigureAwait(false);
     }
 

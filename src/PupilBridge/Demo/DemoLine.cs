@@ -16,6 +16,7 @@ internal sealed class DemoLine : IAsyncDisposable
 
     private readonly PseudoTerminal terminal;
     private readonly SimulatedInstrument instrument;
+    private readonly LineMeter meter = new();
     private readonly Channel<byte[]> heard = Channel.CreateUnbounded<byte[]>(new() { SingleReader = true });
     private readonly Task listening;
 
@@ -33,6 +34,9 @@ internal sealed class DemoLine : IAsyncDisposable
     /// <summary>The address that the service opens.</summary>
     public PortAddress Address => terminal.Address;
 
+    /// <summary>What counts the bytes under way; the service's end must count too.</summary>
+    public LineMeter Meter => meter;
+
     /// <summary>The device of the kernel behind it, for people.</summary>
     public string Device => terminal.DevicePath ?? "?";
 
@@ -44,35 +48,41 @@ internal sealed class DemoLine : IAsyncDisposable
         var said = instrument.Collect(now);
         if (said.Length > 0)
         {
+            meter.Said(said.Length);
             await terminal.WriteAsync(said, WriteLimit).ConfigureAwait(false);
         }
     }
 
     /// <summary>
-    /// Waits, in the wall's time, until everything that happened is acknowledged. The demo's time stands still meanwhile.
+    /// Waits, in the wall's time, until everything that happened is acknowledged and no byte is under way. The demo's time
+    /// stands still meanwhile.
     /// </summary>
     /// <param name="now">The line's time.</param>
     /// <param name="patience">How long at most; after that, time must go on so that the line can mend itself.</param>
-    /// <returns>Whether all is acknowledged.</returns>
-    public async Task<bool> AllAcknowledgedAsync(TimeSpan now, TimeSpan patience)
+    public async Task SettledAsync(TimeSpan now, TimeSpan patience)
     {
+        if (!meter.IsOpen || IsSettled)
+        {
+            return;
+        }
+
         using var enough = new CancellationTokenSource(patience);
-        while (!instrument.IsAllAcknowledged)
+        while (!IsSettled)
         {
             try
             {
-                await heard.Reader.WaitToReadAsync(enough.Token).ConfigureAwait(false);
+                await meter.MovedAsync(enough.Token).ConfigureAwait(false);
             }
             catch (OperationCanceledException)
             {
-                return false;
+                return;
             }
 
             await ExchangeAsync(now).ConfigureAwait(false);
         }
-
-        return true;
     }
+
+    private bool IsSettled => instrument.IsAllAcknowledged && meter.IsQuiet;
 
     /// <inheritdoc/>
     public async ValueTask DisposeAsync()
@@ -97,6 +107,7 @@ internal sealed class DemoLine : IAsyncDisposable
             while (await terminal.ReadAsync(buffer).ConfigureAwait(false) is > 0 and var count)
             {
                 heard.Writer.TryWrite(buffer[..count]);
+                meter.Heard(count);
             }
         }
         catch (PortLostException)

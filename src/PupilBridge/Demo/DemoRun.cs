@@ -3,7 +3,6 @@ using System.Runtime.Versioning;
 using Microsoft.Extensions.DependencyInjection;
 using Microsoft.Extensions.Hosting;
 using Microsoft.Extensions.Logging;
-using PupilBridge.Clinic;
 using PupilBridge.Clinic.Views;
 using PupilBridge.CommandLine;
 using PupilBridge.Configuration;
@@ -59,13 +58,13 @@ internal sealed class DemoRun(DemoPlan plan, Call call)
 
     private async Task<ExamView> ExamineAsync(IHost host, DemoLine line, CancellationToken cancel)
     {
-        var desk = host.Services.GetRequiredService<IClinicDesk>();
+        var desk = host.Services.GetRequiredService<DeskService>().Clinic;
         var bridge = host.Services.GetRequiredService<BridgeService>().Bridge;
-        var drive = new DemoDrive(line, instrument, time, plan.Pace);
+        var drive = new DemoDrive(line, instrument, time, plan.Pace, IsShown);
+        bool IsShown() => bridge.Health is var health && health.Applied >= health.Durable;
         var course = new DemoCourse(call.Remark, time);
         var examiner = new DemoExaminer(desk, plan, time, DeskHello.Own.Program);
 
-        instrument.SwitchOn();
         await drive
             .MeetAsync(() => bridge.Board.Look().Instruments.Any(i => i.Serial == instrument.Serial), cancel)
             .ConfigureAwait(false);
@@ -92,7 +91,7 @@ internal sealed class DemoRun(DemoPlan plan, Call call)
     {
         try
         {
-            await new DemoDrive(line, instrument, time, pace: 1).IdleAsync(cancel).ConfigureAwait(false);
+            await new DemoDrive(line, instrument, time, pace: 1, () => true).IdleAsync(cancel).ConfigureAwait(false);
         }
         catch (OperationCanceledException)
         {
@@ -112,7 +111,7 @@ internal sealed class DemoRun(DemoPlan plan, Call call)
             parts =>
                 parts with
                 {
-                    Openers = _ => new NamedOpener(openers.For(line.Address), LineName),
+                    Openers = _ => new NamedOpener(openers.For(line.Address), LineName, line.Meter),
                     FindPorts = () => [LineName],
                 }
         );

@@ -1,6 +1,10 @@
 using PupilBridge.Clinic;
+using PupilBridge.Clinic.Desk;
+using PupilBridge.Clinic.House;
 using PupilBridge.CommandLine;
 using PupilBridge.Data;
+using PupilBridge.Hosting;
+using PupilBridge.Journal;
 using StreamJsonRpc;
 
 namespace PupilBridge.Desk;
@@ -11,10 +15,13 @@ namespace PupilBridge.Desk;
 /// </summary>
 internal sealed class DeskAccess : IAsyncDisposable
 {
-    private readonly IAsyncDisposable? own;
-    private readonly DeskConnection<IClinicDesk>? connection;
+    private const int MaxTries = 15;
+    private static readonly TimeSpan BetweenTries = TimeSpan.FromMilliseconds(200);
 
-    private DeskAccess(DeskConnection<IClinicDesk> connection) =>
+    private readonly IAsyncDisposable? own;
+    private readonly DeskConnection<IBridgeDesk>? connection;
+
+    private DeskAccess(DeskConnection<IBridgeDesk> connection) =>
         (this.connection, Desk) = (connection, connection.Desk);
 
     private DeskAccess(IClinicDesk desk, IAsyncDisposable own) => (this.own, Desk) = (own, desk);
@@ -33,12 +40,24 @@ internal sealed class DeskAccess : IAsyncDisposable
     public static async Task<DeskAccess> OpenAsync(Call call, CancellationToken cancellation)
     {
         var folder = DataFolderChoice.For(call);
-        return await ToServiceAsync(folder, cancellation).ConfigureAwait(false)
-            ?? throw new CommandFailure(
-                ExitCode.NoService,
-                $"No service is running on {folder}.",
-                "Start it with 'pupilbridge serve', or name another data folder with --data DIR."
-            );
+        for (var tries = 1; ; tries++)
+        {
+            if (await ToServiceAsync(folder, cancellation).ConfigureAwait(false) is { } service)
+            {
+                return service;
+            }
+
+            try
+            {
+                var house = OfflineHouse.Open(OfflineParts.For(call, JournalPlace.Existing(folder)));
+                return new DeskAccess(new ClinicDesk(house), house);
+            }
+            catch (JournalLockedException) when (tries < MaxTries)
+            {
+                // A service that starts or stops just now has the folder and no socket; so has another command, for a moment.
+                await Task.Delay(BetweenTries, call.Time, cancellation).ConfigureAwait(false);
+            }
+        }
     }
 
     /// <summary>Opens the way to a running service and to nothing else.</summary>
@@ -56,6 +75,14 @@ internal sealed class DeskAccess : IAsyncDisposable
                 "Start it with 'pupilbridge serve', or name another data folder with --data DIR."
             );
     }
+
+    /// <summary>Opens the way to a running service, if there is one.</summary>
+    /// <param name="folder">The data folder.</param>
+    /// <param name="cancellation">Gives up.</param>
+    /// <returns>The connection; null if none answers.</returns>
+    /// <exception cref="CommandFailure">Something answers and cannot be talked to.</exception>
+    public static Task<DeskConnection<IBridgeDesk>?> TryConnectAsync(string folder, CancellationToken cancellation) =>
+        DeskConnection<IBridgeDesk>.TryOpenAsync(new DeskPlace(folder), new DeskLimits(), cancellation);
 
     /// <summary>Makes a call and turns what may go wrong on the way into a message.</summary>
     /// <typeparam name="T">What the call gives.</typeparam>
@@ -101,9 +128,7 @@ internal sealed class DeskAccess : IAsyncDisposable
 
     private static async Task<DeskAccess?> ToServiceAsync(string folder, CancellationToken cancellation)
     {
-        var connection = await DeskConnection<IClinicDesk>
-            .TryOpenAsync(new DeskPlace(folder), new DeskLimits(), cancellation)
-            .ConfigureAwait(false);
+        var connection = await TryConnectAsync(folder, cancellation).ConfigureAwait(false);
         return connection is null ? null : new DeskAccess(connection);
     }
 }

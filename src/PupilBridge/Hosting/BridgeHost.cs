@@ -1,8 +1,7 @@
-using Microsoft.Extensions.Configuration;
 using Microsoft.Extensions.DependencyInjection;
 using Microsoft.Extensions.Hosting;
 using Microsoft.Extensions.Logging;
-using PupilBridge.Clinic;
+using Microsoft.Extensions.Logging.Console;
 using PupilBridge.Configuration;
 using PupilBridge.Desk;
 using PupilBridge.Worker;
@@ -15,8 +14,11 @@ namespace PupilBridge.Hosting;
 /// </summary>
 internal static class BridgeHost
 {
-    /// <summary>The longest time that a stop may take.</summary>
-    public static readonly TimeSpan StopWithin = TimeSpan.FromSeconds(2);
+    /// <summary>
+    /// The longest time that a stop may take. The worker's own steps add up to 2 s at the worst; the host waits a little
+    /// longer, so that its patience never ends first.
+    /// </summary>
+    public static readonly TimeSpan StopWithin = TimeSpan.FromSeconds(2.5);
 
     /// <summary>Builds the host; nothing is opened yet.</summary>
     /// <param name="settings">The settings, checked.</param>
@@ -43,11 +45,23 @@ internal static class BridgeHost
         services.AddWindowsService(options => options.ServiceName = "PupilBridge");
         services.Configure<HostOptions>(options => options.ShutdownTimeout = StopWithin);
         services.AddSingleton(time);
-        services.AddPupilBridgeWorker(settings.Bridge, parts => (adapt ?? (p => p))(parts with { ProgramVersion = DeskHello.Own.Program }));
-        services.AddPupilBridgeClinic();
-        services.AddSingleton(new DeskPlace(settings.Bridge.DataFolder));
         services.AddSingleton(settings.Desk);
-        services.AddHostedService<DeskService>();
+        BridgeParts? made = null;
+        services.AddPupilBridgeWorker(
+            settings.Bridge,
+            parts =>
+            {
+                parts = parts with { ProgramVersion = DeskHello.Own.Program };
+                return made = adapt is null ? parts : adapt(parts);
+            }
+        );
+        services.AddSingleton(provider =>
+        {
+            provider.GetRequiredService<BridgeService>();
+            return made!;
+        });
+        services.AddSingleton<DeskService>();
+        services.AddHostedService(provider => provider.GetRequiredService<DeskService>());
         return builder.Build();
     }
 
@@ -60,6 +74,6 @@ internal static class BridgeHost
             options.FormatterName = PlainLines.FormatName;
             options.LogToStandardErrorThreshold = LogLevel.Trace;
         });
-        logging.AddConsoleFormatter<PlainLines, Microsoft.Extensions.Logging.Console.ConsoleFormatterOptions>();
+        logging.AddConsoleFormatter<PlainLines, ConsoleFormatterOptions>();
     }
 }

@@ -1,24 +1,33 @@
 using Microsoft.Extensions.Hosting;
 using Microsoft.Extensions.Logging;
 using PupilBridge.Clinic;
+using PupilBridge.Clinic.Desk;
+using PupilBridge.Clinic.House;
 using PupilBridge.Desk;
+using PupilBridge.Worker;
 
 namespace PupilBridge.Hosting;
 
-/// <summary>The local socket as a service of the host: there as long as the desk behind it is.</summary>
-/// <param name="place">Where it listens.</param>
-/// <param name="desk">What commands can call.</param>
-/// <param name="limits">What it takes at most.</param>
+/// <summary>The clinic's desk over the running bridge, and the local socket over that, as a service of the host.</summary>
+/// <param name="service">The bridge; it is open before this starts.</param>
+/// <param name="parts">What it is made of.</param>
+/// <param name="limits">What the socket takes at most.</param>
 /// <param name="log">Where remarks go.</param>
-internal sealed class DeskService(DeskPlace place, IClinicDesk desk, DeskLimits limits, ILogger<DeskService> log)
+internal sealed class DeskService(BridgeService service, BridgeParts parts, DeskLimits limits, ILogger<DeskService> log)
     : IHostedService
 {
-    private DeskListener<IClinicDesk>? listener;
+    private DeskListener<IBridgeDesk>? listener;
+    private IClinicDesk? clinic;
+
+    /// <summary>The desk, once the service has started.</summary>
+    public IClinicDesk Clinic => clinic ?? throw new InvalidOperationException("The service has not started yet.");
 
     /// <inheritdoc/>
     public Task StartAsync(CancellationToken cancellationToken)
     {
-        listener = DeskListener<IClinicDesk>.Start(place, desk, limits, log);
+        clinic = new ClinicDesk(new BridgeHouse(service.Bridge, isLive: true));
+        var desk = new BridgeDesk(clinic, service.Bridge, parts);
+        listener = DeskListener<IBridgeDesk>.Start(new DeskPlace(parts.Options.DataFolder), desk, limits, log);
         return Task.CompletedTask;
     }
 

@@ -22,7 +22,10 @@ internal sealed class DemoVerb : Verb
         DefaultValueFactory = _ => UsualSeed,
     };
 
-    private readonly Option<string?> scenario = new("--scenario") { Description = "A patient by name instead of by seed." };
+    private readonly Option<string?> scenario = new("--scenario")
+    {
+        Description = "A patient by name instead of by seed.",
+    };
 
     private readonly Option<string> model = new("--model")
     {
@@ -103,7 +106,10 @@ internal sealed class DemoVerb : Verb
         );
         call.Remark(
             plan.Pace > 1
-                ? string.Create(CultureInfo.InvariantCulture, $"All is simulated; time passes up to {plan.Pace:0.#} times faster than in life.")
+                ? string.Create(
+                    CultureInfo.InvariantCulture,
+                    $"All is simulated; time passes up to {plan.Pace:0.#} times faster than in life."
+                )
                 : "All is simulated; time passes as in life."
         );
         var wall = Stopwatch.StartNew();
@@ -112,7 +118,15 @@ internal sealed class DemoVerb : Verb
             var view = await new DemoRun(plan, call).RunAsync(cancel).ConfigureAwait(false);
             if (call.Get(json))
             {
-                call.PrintJson(new { plan.Seed, Scenario = plan.Scenario.Name, plan.Folder, Exam = view });
+                call.PrintJson(
+                    new
+                    {
+                        plan.Seed,
+                        Scenario = plan.Scenario.Name,
+                        plan.Folder,
+                        Exam = view,
+                    }
+                );
             }
             else if (!plan.Stay)
             {

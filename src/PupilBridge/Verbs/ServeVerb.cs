@@ -2,7 +2,6 @@ using System.CommandLine;
 using Microsoft.Extensions.DependencyInjection;
 using Microsoft.Extensions.Hosting;
 using Microsoft.Extensions.Logging;
-using PupilBridge.Clinic;
 using PupilBridge.CommandLine;
 using PupilBridge.Configuration;
 using PupilBridge.Data;
@@ -31,7 +30,10 @@ internal sealed class ServeVerb : Verb
         Add(ports);
         Add(set);
         Example("pupilbridge serve", "listens on all serial ports, also those plugged in later");
-        Example("pupilbridge serve --port /dev/serial/by-id/usb-quay-1 --port tcp:10.0.0.7:4001", "listens on two ports");
+        Example(
+            "pupilbridge serve --port /dev/serial/by-id/usb-quay-1 --port tcp:10.0.0.7:4001",
+            "listens on two ports"
+        );
         EndsWith(ExitCode.InUse, ExitCode.Configuration, ExitCode.Storage);
         Does(ServeAsync);
     }
@@ -48,7 +50,7 @@ internal sealed class ServeVerb : Verb
         using var host = BridgeHost.Build(settings, call.Time, BridgeHost.LogToConsole);
         await host.StartAsync(stop).ConfigureAwait(false);
         var log = host.Services.GetRequiredService<ILoggerFactory>().CreateLogger("PupilBridge");
-        var desk = host.Services.GetRequiredService<IClinicDesk>();
+        var desk = host.Services.GetRequiredService<DeskService>().Clinic;
         await StartMessages.SayAsync(log, settings.Bridge, desk, stop).ConfigureAwait(false);
         await host.WaitForShutdownAsync(stop).ConfigureAwait(false);
         call.Remark("PupilBridge has stopped.");

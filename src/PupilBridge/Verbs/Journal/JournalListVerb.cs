@@ -1,6 +1,7 @@
 using System.CommandLine;
 using PupilBridge.CommandLine;
 using PupilBridge.Data;
+using PupilBridge.Desk;
 using PupilBridge.Journal;
 
 namespace PupilBridge.Verbs.Journal;
@@ -41,14 +42,14 @@ internal sealed class JournalListVerb : Verb
         Example("pupilbridge journal list --from 100 --to 120", "prints twenty-one records");
         Example("pupilbridge journal list --no-times | sha256sum", "one number for the content of the whole journal");
         EndsWith(ExitCode.NotFound, ExitCode.Damaged, ExitCode.Storage);
-        Does((call, cancel) => Task.FromResult(List(call, cancel)));
+        Does(ListAsync);
     }
 
-    private ExitCode List(Call call, CancellationToken cancel)
+    private async Task<ExitCode> ListAsync(Call call, CancellationToken cancel)
     {
         var folder = JournalPlace.Existing(DataFolderChoice.For(call));
         var lines = new EntryLines(withTimes: !call.Get(noTimes));
-        var last = call.Get(to) ?? long.MaxValue;
+        var last = Math.Min(call.Get(to) ?? long.MaxValue, await DurableAsync(folder, cancel).ConfigureAwait(false));
         using var reader = JournalReader.Settled(RealDisk.Instance, folder, call.Get(from));
         foreach (var record in reader.ReadAll().TakeWhile(record => record.Sequence <= last))
         {
@@ -64,5 +65,12 @@ internal sealed class JournalListVerb : Verb
         return reader.Problems.Any(problem => problem.Severity == ProblemSeverity.Damage)
             ? ExitCode.Damaged
             : ExitCode.Done;
+    }
+
+    /// <summary>Beside a running service only what is on disk for certain is printed.</summary>
+    private static async Task<long> DurableAsync(JournalFolder folder, CancellationToken cancel)
+    {
+        using var service = await DeskAccess.TryConnectAsync(folder.DataFolder, cancel).ConfigureAwait(false);
+        return service is null ? long.MaxValue : await service.Desk.DurableAsync(cancel).ConfigureAwait(false);
     }
 }

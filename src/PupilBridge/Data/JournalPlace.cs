@@ -1,7 +1,7 @@
 using PupilBridge.CommandLine;
 using PupilBridge.Journal;
 
-namespace PupilBridge.Verbs.Journal;
+namespace PupilBridge.Data;
 
 /// <summary>Finds the journal of a data folder for commands that only read.</summary>
 internal static class JournalPlace

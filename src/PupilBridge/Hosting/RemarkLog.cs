@@ -1,9 +1,9 @@
 using Microsoft.Extensions.Logging;
 using PupilBridge.CommandLine;
 
-namespace PupilBridge.Demo;
+namespace PupilBridge.Hosting;
 
-/// <summary>The service's warnings among the demo's own lines.</summary>
+/// <summary>Warnings of the parts below among a command's own remarks.</summary>
 /// <param name="call">The invocation.</param>
 internal sealed class RemarkLog(Call call) : ILoggerProvider, ILogger
 {
@@ -28,7 +28,7 @@ internal sealed class RemarkLog(Call call) : ILoggerProvider, ILogger
     {
         if (IsEnabled(logLevel))
         {
-            call.Remark($"service: {formatter(state, exception)}");
+            call.Remark($"pupilbridge: {formatter(state, exception)}");
         }
     }
 

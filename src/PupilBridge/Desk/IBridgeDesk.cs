@@ -1,0 +1,45 @@
+using PupilBridge.Clinic;
+
+namespace PupilBridge.Desk;
+
+/// <summary>What commands can ask of the running service: the clinic's desk, and what only whoever holds the files can do.</summary>
+public interface IBridgeDesk : IClinicDesk, IFilesDesk;
+
+/// <summary>What only whoever holds the data folder can do with its files.</summary>
+public interface IFilesDesk
+{
+    /// <summary>Compares the exam log with the journal.</summary>
+    /// <param name="cancellationToken">Gives up.</param>
+    Task<ExamLogVerdict> CheckExamLogAsync(CancellationToken cancellationToken);
+
+    /// <summary>Builds the exam log anew from the journal.</summary>
+    /// <param name="cancellationToken">Gives up waiting.</param>
+    Task<RebuiltExamLog> RebuildExamLogAsync(CancellationToken cancellationToken);
+
+    /// <summary>The last journal entry that is on disk for certain.</summary>
+    /// <param name="cancellationToken">Gives up.</param>
+    Task<long> DurableAsync(CancellationToken cancellationToken);
+}
+
+/// <summary>Whether the exam log holds what the journal says.</summary>
+/// <param name="IsSame">Whether it does.</param>
+/// <param name="UpTo">The last journal entry that the exam log holds.</param>
+/// <param name="JournalEnd">The journal's last entry; what lies between is applied by and by.</param>
+/// <param name="InExamLog">The digest of what the exam log holds; null if it cannot be read.</param>
+/// <param name="FromJournal">The digest of what it must hold; null if it was not found out.</param>
+/// <param name="Trouble">Why the exam log cannot be read, for a person; null if it can.</param>
+public sealed record ExamLogVerdict(
+    bool IsSame,
+    long UpTo,
+    long JournalEnd,
+    string? InExamLog,
+    string? FromJournal,
+    string? Trouble
+);
+
+/// <summary>An exam log that was built anew.</summary>
+/// <param name="UpTo">The last journal entry in it.</param>
+/// <param name="Documents">How many exams, patients, instruments and look-ups it holds.</param>
+/// <param name="Digest">The digest of its content.</param>
+/// <param name="OldFiles">Where the files lie that were in use before; null if there were none.</param>
+public sealed record RebuiltExamLog(long UpTo, long Documents, string Digest, string? OldFiles);

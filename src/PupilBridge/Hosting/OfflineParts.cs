@@ -1,0 +1,24 @@
+using PupilBridge.CommandLine;
+using PupilBridge.Configuration;
+using PupilBridge.Desk;
+using PupilBridge.Journal;
+using PupilBridge.Worker;
+
+namespace PupilBridge.Hosting;
+
+/// <summary>What a command makes its own bridge of, where no service runs.</summary>
+internal static class OfflineParts
+{
+    /// <summary>The parts for a data folder.</summary>
+    /// <param name="call">The invocation.</param>
+    /// <param name="folder">The data folder with its journal.</param>
+    /// <returns>Parts whose options are checked by whoever opens a bridge with them.</returns>
+    public static BridgeParts For(Call call, JournalFolder folder) =>
+        new()
+        {
+            Options = Settings.Read(folder.DataFolder, new Dictionary<string, string?>()).Bridge,
+            ProgramVersion = DeskHello.Own.Program,
+            Time = call.Time,
+            Logger = new RemarkLog(call),
+        };
+}

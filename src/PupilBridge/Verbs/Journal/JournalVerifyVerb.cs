@@ -1,0 +1,128 @@
+using System.CommandLine;
+using System.Globalization;
+using PupilBridge.CommandLine;
+using PupilBridge.Data;
+using PupilBridge.Desk;
+using PupilBridge.Hosting;
+using PupilBridge.Journal;
+using PupilBridge.Worker.Offline;
+
+namespace PupilBridge.Verbs.Journal;
+
+/// <summary>
+/// <c>journal verify</c>: every record, the chain, the sequence, and the exam log against the journal; beside a running
+/// service or without one.
+/// </summary>
+internal sealed class JournalVerifyVerb : Verb
+{
+    private readonly Option<string?> head = new("--head")
+    {
+        Description = "A head that was written down elsewhere; the journal must lead through it.",
+        HelpName = "SEQUENCE:HASH",
+    };
+
+    private readonly Option<bool> json = CommonOptions.Json();
+
+    public JournalVerifyVerb()
+        : base(
+            "verify",
+            "Checks every record of the journal, its chain and its sequence, and that the exam log holds what the journal says."
+        )
+    {
+        Add(head);
+        Add(json);
+        Example("pupilbridge journal verify", "checks everything");
+        Example(
+            "pupilbridge journal verify --json > check.json",
+            "keeps the result, with the head to write down elsewhere"
+        );
+        EndsWith(ExitCode.NotFound, ExitCode.InUse, ExitCode.Damaged, ExitCode.NoService, ExitCode.Storage);
+        Does(VerifyAsync);
+    }
+
+    private async Task<ExitCode> VerifyAsync(Call call, CancellationToken cancel)
+    {
+        var folder = JournalPlace.Existing(DataFolderChoice.For(call));
+        var expected = call.Get(head) is { } text ? Position(text) : (JournalPosition?)null;
+        using var service = await DeskAccess.TryConnectAsync(folder.DataFolder, cancel).ConfigureAwait(false);
+        var report = JournalVerifier.Verify(RealDisk.Instance, folder, expected);
+        var examLog = service is null
+            ? BridgeDesk.Verdict(ProjectionCheck.Offline(OfflineParts.For(call, folder), cancel))
+            : await service.Desk.CheckExamLogAsync(cancel).ConfigureAwait(false);
+        if (call.Get(json))
+        {
+            call.PrintJson(Document(report, examLog));
+        }
+        else
+        {
+            Print(call, report, examLog);
+        }
+
+        return report.IsSound && examLog.IsSame ? ExitCode.Done : ExitCode.Damaged;
+    }
+
+    private static void Print(Call call, VerifyReport report, ExamLogVerdict examLog)
+    {
+        call.Print(report.Summary);
+        foreach (var problem in report.Problems)
+        {
+            call.Print($"  {(problem.Severity == ProblemSeverity.Damage ? "DAMAGE" : "remark")} {problem}");
+        }
+
+        call.Print(
+            examLog switch
+            {
+                { IsSame: true } => string.Create(
+                    CultureInfo.InvariantCulture,
+                    $"The exam log holds what the journal says, up to entry {examLog.UpTo} of {examLog.JournalEnd}: {examLog.InExamLog}."
+                ),
+                { Trouble: { } trouble } => $"The exam log cannot be read: {trouble}",
+                _ => "The exam log DIFFERS from what the journal says: it holds "
+                    + $"{examLog.InExamLog}, and from the journal follows {examLog.FromJournal}.",
+            }
+        );
+        if (!examLog.IsSame)
+        {
+            call.Remark("pupilbridge: build it anew with 'pupilbridge journal rebuild'; the journal is the truth.");
+        }
+
+        if (report.IsSound)
+        {
+            call.Print($"Head, to be written down elsewhere: {report.Head}");
+        }
+    }
+
+    private static object Document(VerifyReport report, ExamLogVerdict examLog) =>
+        new
+        {
+            IsSound = report.IsSound && examLog.IsSame,
+            Journal = new
+            {
+                report.IsSound,
+                report.Segments,
+                report.Records,
+                report.Entries,
+                report.Bytes,
+                Head = report.Head.ToString(),
+                report.EndsCleanly,
+                BesideRunningService = report.InUse,
+                report.Problems,
+            },
+            ExamLog = examLog,
+        };
+
+    private static JournalPosition Position(string text)
+    {
+        var parts = text.Split(':', 2);
+        return
+            parts is [var sequence, var hash]
+            && long.TryParse(sequence, NumberStyles.None, CultureInfo.InvariantCulture, out var number)
+            && ChainHash.TryParse(hash, out var chain)
+            ? new JournalPosition(number, chain)
+            : throw new CommandFailure(
+                ExitCode.Usage,
+                $"'{text}' is no head of a journal.",
+                "A head is what 'journal verify' prints last: a sequence, a colon and 64 hexadecimal digits."
+            );
+    }
+}
