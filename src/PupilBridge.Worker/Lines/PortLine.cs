@@ -15,7 +15,7 @@ namespace PupilBridge.Worker.Lines;
 /// journal's: each takes one lock for the few microseconds of a step, which is cheaper than handing it to another thread,
 /// and what the step wants sent goes out at once, on the thread that took the step.
 /// </summary>
-internal sealed class PortLine : ISessionSurroundings
+internal sealed class PortLine : ISessionSurroundings, IDisposable
 {
     private readonly Lock gate = new();
     private readonly LineSurroundings around;
@@ -24,6 +24,7 @@ internal sealed class PortLine : ISessionSurroundings
     private readonly OutgoingLine outgoing;
     private readonly InstrumentSession session;
     private readonly ConcurrentDictionary<uint, TaskCompletionSource<CommandEnding>> commands = [];
+    private readonly DueTimer timer;
     private TimeSpan? liveSince;
 
     /// <summary>Makes the line of a port that was just opened.</summary>
@@ -32,6 +33,7 @@ internal sealed class PortLine : ISessionSurroundings
         this.port = port;
         this.source = source;
         this.around = around;
+        timer = new DueTimer(around.Clock, OnTick);
         outgoing = new OutgoingLine(port, around.Options.WriteLimit, e => Fail(e.Message));
         session = new InstrumentSession(
             new SessionSettings(around.Host, port.Name, around.Options.Baud, 2 * around.Options.WaitingPerSource),
@@ -72,12 +74,14 @@ internal sealed class PortLine : ISessionSurroundings
             {
                 Fail(e.Message);
             }
+
+            timer.Arm(session.NextDue);
         }
 
         outgoing.Flush();
     }
 
-    public void OnTick() => Step(static (session, _, now) => session.OnTimePassed(now), 0);
+    private void OnTick() => Step(static (session, _, now) => session.OnTimePassed(now), 0);
 
     public void OnRecorded(JournalEntry entry) =>
         Step(static (session, entry, now) => session.OnRecorded(entry, now), entry);
@@ -112,6 +116,13 @@ internal sealed class PortLine : ISessionSurroundings
     {
         Ending ??= (PortPhase.BackingOff, message);
         port.Close();
+    }
+
+    /// <inheritdoc/>
+    public void Dispose()
+    {
+        lock (gate)
+            timer.Dispose();
     }
 
     int ISessionSurroundings.Waiting => source.Waiting;
@@ -172,6 +183,8 @@ internal sealed class PortLine : ISessionSurroundings
                 // Whatever is wrong with one line, the others and the journal's thread go on.
                 Fail(e.Message);
             }
+
+            timer.Arm(session.NextDue);
         }
 
         outgoing.Flush();

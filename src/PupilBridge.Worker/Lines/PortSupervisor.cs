@@ -24,9 +24,6 @@ internal sealed partial class PortSupervisor
     /// <summary>The longest wait where a port opens and says nothing: an instrument may be switched on at any moment.</summary>
     internal static readonly TimeSpan SilentCap = TimeSpan.FromSeconds(2);
 
-    /// <summary>How often a line is told that time passed: a stall is so noticed within 3.25 s of the last byte.</summary>
-    internal static readonly TimeSpan Tick = TimeSpan.FromMilliseconds(250);
-
     /// <summary>How long a line is held back when the disk does not keep up, before it is read on without taking events.</summary>
     internal static readonly TimeSpan HoldBack = TimeSpan.FromSeconds(1);
 
@@ -108,15 +105,14 @@ internal sealed partial class PortSupervisor
         Show(PortPhase.Opening, "");
         var port = await OpenAsync(stop).ConfigureAwait(false);
         Opened++;
-        var current = new PortLine(port, source, around);
+        using var current = new PortLine(port, source, around);
         var message = "The service stops.";
         try
         {
             using var closing = stop.Register(port.Close);
             line = current;
             current.OnOpened();
-            using (around.Clock.Time.CreateTimer(_ => current.OnTick(), null, Tick, Tick))
-                message = await ReadAsync(port, current).ConfigureAwait(false);
+            message = await ReadAsync(port, current).ConfigureAwait(false);
         }
         finally
         {

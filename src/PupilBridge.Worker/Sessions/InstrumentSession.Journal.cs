@@ -12,6 +12,7 @@ internal sealed partial class InstrumentSession
     private (SerialNumber Serial, BootNumber Boot)? asked;
     private (BootNumber Boot, long Sequence) durable;
     private bool durableMoved;
+    private TimeSpan durableMovedAt;
 
     /// <summary>An entry that concerns this session's instrument is on disk.</summary>
     /// <param name="entry">The entry, whoever gave it.</param>
@@ -21,10 +22,10 @@ internal sealed partial class InstrumentSession
         switch (entry)
         {
             case InstrumentReported reported:
-                NoteDurable(reported.Boot, reported.Sequence);
+                NoteDurable(reported.Boot, reported.Sequence, now);
                 break;
             case EventsLost { Last: { } last } lost:
-                NoteDurable(lost.Boot, last);
+                NoteDurable(lost.Boot, last, now);
                 break;
             case CommandWished wished when wishes.Remove(wished.Number, out var command):
                 Step(new HostLinkInput.Wish((uint)wished.Number, command, now.Monotonic), now);
@@ -75,11 +76,13 @@ internal sealed partial class InstrumentSession
         around.CommandEnded(command.Number, ended.Outcome, ended.Reason);
     }
 
-    private void NoteDurable(BootNumber boot, long sequence)
+    private void NoteDurable(BootNumber boot, long sequence, Moment now)
     {
         if (boot != link.Progress?.Boot)
             return;
         durable = (boot, durable.Boot == boot ? Math.Max(durable.Sequence, sequence) : sequence);
+        if (!durableMoved)
+            durableMovedAt = now.Monotonic;
         durableMoved = true;
     }
 

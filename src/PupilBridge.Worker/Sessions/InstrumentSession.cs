@@ -40,6 +40,15 @@ internal sealed partial class InstrumentSession
     /// <summary>What was counted on this line.</summary>
     public HostLinkCounters Counters => link.Counters;
 
+    /// <summary>
+    /// When <see cref="OnTimePassed"/> must be called at the latest if nothing happens before, on the monotonic clock; null if
+    /// nothing waits for time.
+    /// </summary>
+    public TimeSpan? NextDue =>
+        ended ? null
+        : durableMoved ? durableMovedAt + SessionSettings.AcknowledgeWithin
+        : link.NextDue;
+
     /// <summary>How many events were passed over because the disk did not keep up; they come again.</summary>
     public long PassedOver { get; private set; }
 
@@ -60,7 +69,7 @@ internal sealed partial class InstrumentSession
         }
     }
 
-    /// <summary>Time passed; to be told several times a second.</summary>
+    /// <summary>Time passed; to be told at <see cref="NextDue"/> at the latest.</summary>
     /// <param name="now">The present moment.</param>
     public void OnTimePassed(Moment now)
     {

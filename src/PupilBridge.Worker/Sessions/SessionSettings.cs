@@ -15,6 +15,12 @@ internal sealed record SessionSettings(HostId Host, string Port, int Baud, int W
     /// </summary>
     public const int SilentRounds = 10;
 
+    /// <summary>
+    /// How long what is on disk may stay unacknowledged if the journal does not say that it has caught up, which it says at
+    /// the end of each batch that ends with an entry of ours.
+    /// </summary>
+    public static readonly TimeSpan AcknowledgeWithin = TimeSpan.FromMilliseconds(100);
+
     /// <summary>How long the first heartbeat is waited for before events are taken without knowing when they happened.</summary>
     public static readonly TimeSpan FirstBeatWithin = TimeSpan.FromSeconds(5);
 }

@@ -74,13 +74,13 @@ public sealed class PortSupervisorTests
         return port.Object;
     }
 
-    /// <summary>The next wait that is not the line's own tick.</summary>
+    /// <summary>The next wait that is not a line's own timer, which is made before it is set.</summary>
     private static async Task<TimeSpan> NextReconnectAsync(SignallingTime time)
     {
         while (true)
         {
             var (due, period) = await time.NextTimerAsync();
-            if (period == Timeout.InfiniteTimeSpan)
+            if (period == Timeout.InfiniteTimeSpan && due != Timeout.InfiniteTimeSpan)
                 return due;
         }
     }
