@@ -6,8 +6,7 @@ using PupilBridge.ExamLog.Tests.Support;
 switch (args)
 {
     case ["write", var folder, var seed]:
-        EndlessWriter.Run(folder, int.Parse(seed, CultureInfo.InvariantCulture));
-        break;
+        return EndlessWriter.Run(folder, int.Parse(seed, CultureInfo.InvariantCulture));
     case ["measure", var folder]:
         Measurement.Run(folder);
         break;

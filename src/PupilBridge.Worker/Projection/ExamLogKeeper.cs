@@ -7,7 +7,8 @@ namespace PupilBridge.Worker.Projection;
 
 /// <summary>
 /// Keeps the exam log: opens it, writes what changed, and when anything is wrong with it opens it again or builds it anew
-/// from the journal. Readings are never at stake: the journal holds them, and live exams are served without the exam log.
+/// from the journal. Readings are never at stake: the journal holds them. Exams that are live go on while it is mended; at a start
+/// they begin where it stands, and wait for it if it must be built anew first (<see cref="Start"/>).
 /// </summary>
 /// <remarks>One thread writes (<see cref="RunAsync"/>); any may read.</remarks>
 public sealed partial class ExamLogKeeper : IDisposable
@@ -157,7 +158,7 @@ public sealed partial class ExamLogKeeper : IDisposable
             ExamLogTrouble.Damaged,
             place.DataFolder,
             "The list of earlier exams is being made anew from the journal and is not there yet; wait a moment. "
-                + $"Live exams go on meanwhile. ({trouble ?? "It is being opened."})"
+                + $"Readings are recorded meanwhile. ({trouble ?? "It is being opened."})"
         );
 
     [LoggerMessage(Level = LogLevel.Warning, Message = "The exam log is made anew from the journal: {Reason}")]

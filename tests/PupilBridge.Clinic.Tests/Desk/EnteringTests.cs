@@ -57,73 +57,6 @@ public sealed class EnteringTests : IDisposable
     }
 
     [Fact]
-    public async Task Opening_while_another_exam_is_open_says_which_one_ends()
-    {
-        var first = await clinic.OpenAsync();
-
-        var second = Assert.IsType<EntryOutcome.Recorded>(await clinic.EnterAsync(clinic.Opening("Q-1002")));
-
-        Assert.Contains($"Exam {first} (Q-1001) was still open", second.Notice, StringComparison.Ordinal);
-        Assert.Equal(ClosingReason.AnotherOpened, clinic.Exam(first).Closing!.Reason);
-    }
-
-    [Fact]
-    public async Task The_same_entry_sent_again_is_recorded_once_even_where_it_would_be_refused_now()
-    {
-        var exam = await clinic.OpenAsync(patient: null);
-        var attach = new AttachEntry
-        {
-            EntryId = clinic.NewId(),
-            Who = "MK",
-            At = clinic.Instrument.Now,
-            ProgramVersion = "0.1.0",
-            Exam = exam,
-            Patient = "Q-1002",
-        };
-        var first = Assert.IsType<EntryOutcome.Recorded>(await clinic.EnterAsync(attach));
-        var length = clinic.House.Journal.Count;
-
-        var again = Assert.IsType<EntryOutcome.AlreadyRecorded>(await clinic.EnterAsync(attach));
-
-        Assert.Equal((first.Sequence, first.Exam), (again.Sequence, again.Exam));
-        Assert.Equal(length, clinic.House.Journal.Count);
-    }
-
-    [Fact]
-    public async Task An_exam_that_belongs_to_one_patient_is_not_attached_to_another_but_can_be_moved()
-    {
-        var exam = await clinic.OpenAsync();
-        var refused = Assert.IsType<EntryOutcome.Refused>(
-            await clinic.EnterAsync(
-                new AttachEntry
-                {
-                    EntryId = clinic.NewId(),
-                    Who = "MK",
-                    At = clinic.Instrument.Now,
-                    ProgramVersion = "0.1.0",
-                    Exam = exam,
-                    Patient = "Q-1002",
-                }
-            )
-        );
-        Assert.Contains("move it instead", refused.Reason, StringComparison.Ordinal);
-
-        await RecordedAsync(
-            new MoveEntry
-            {
-                EntryId = clinic.NewId(),
-                Who = "MK",
-                At = clinic.Instrument.Now,
-                ProgramVersion = "0.1.0",
-                Exam = exam,
-                Patient = "Q-1002",
-                Reason = "the wrong badge was scanned",
-            }
-        );
-        Assert.Equal("Q-1002", clinic.Exam(exam).Patient!.Value.Value);
-    }
-
-    [Fact]
     public async Task Light_fixation_and_eye_status_are_recorded_with_their_exam()
     {
         var exam = await clinic.OpenAsync();
@@ -168,40 +101,6 @@ public sealed class EnteringTests : IDisposable
         var refused = Assert.IsType<EntryOutcome.Refused>(await clinic.EnterAsync(clinic.Light(4711, "dim")));
 
         Assert.Equal("There is no exam 4711.", refused.Reason);
-    }
-
-    [Fact]
-    public async Task Making_ready_says_what_was_left_out_and_accepting_it_silences_that()
-    {
-        var exam = await clinic.OpenAsync();
-        clinic.House.Add(clinic.Instrument.Dial(InstrumentMode.Measure));
-        var accepted = await RecordedAsync(
-            new NotExaminedEntry
-            {
-                EntryId = clinic.NewId(),
-                Who = "MK",
-                At = clinic.Instrument.Now,
-                ProgramVersion = "0.1.0",
-                Exam = exam,
-                Steps = ["sizes-dim", "shape", "direct", "swing-short", "swing-long"],
-            }
-        );
-        Assert.Null(accepted.Notice);
-
-        var ready = await RecordedAsync(
-            new MakeReadyEntry
-            {
-                EntryId = clinic.NewId(),
-                Who = "MK",
-                At = clinic.Instrument.Now,
-                ProgramVersion = "0.1.0",
-                Exam = exam,
-            }
-        );
-
-        Assert.Contains("sizes-bright", ready.Notice, StringComparison.Ordinal);
-        Assert.DoesNotContain("swing", ready.Notice, StringComparison.Ordinal);
-        Assert.Equal(ExamStatus.ReadyForReview, clinic.Exam(exam).Status);
     }
 
     [Fact]

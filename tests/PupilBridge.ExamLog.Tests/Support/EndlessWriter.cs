@@ -2,19 +2,34 @@ using System.Globalization;
 
 namespace PupilBridge.ExamLog.Tests.Support;
 
-/// <summary>Applies a seeded stream and says after each stretch how far it has come, until it is killed.</summary>
+/// <summary>
+/// Applies a seeded stream and says after each stretch how far it has come, until it is killed or the disk takes no more.
+/// </summary>
 internal static class EndlessWriter
 {
-    public static void Run(string folder, int seed)
+    /// <summary>What it ends with when the exam log broke.</summary>
+    public const int Broke = 3;
+
+    public static int Run(string folder, int seed)
     {
-        using var store = ExamLogStore.Open(folder, new ExamLogOptions { CheckpointBytes = 512 * 1024 });
-        foreach (var (upTo, changes) in Samples.Stream(seed, 100_000))
+        try
         {
-            if (store.Apply(upTo, changes))
+            using var store = ExamLogStore.Open(folder, new ExamLogOptions { CheckpointBytes = 512 * 1024 });
+            foreach (var (upTo, changes) in Samples.Stream(seed, 100_000))
             {
-                Console.Out.WriteLine(upTo.ToString(CultureInfo.InvariantCulture));
-                Console.Out.Flush();
+                if (store.Apply(upTo, changes))
+                {
+                    Console.Out.WriteLine(upTo.ToString(CultureInfo.InvariantCulture));
+                    Console.Out.Flush();
+                }
             }
+
+            return 0;
+        }
+        catch (ExamLogBrokenException broken)
+        {
+            Console.Out.WriteLine($"{broken.Trouble}: {broken.Message}");
+            return Broke;
         }
     }
 }
