@@ -1,5 +1,4 @@
 using PupilBridge.Clinic.Entries;
-using PupilBridge.Exams.Assembly.Facts;
 using PupilBridge.Exams.Entries;
 using PupilBridge.Instrument;
 
