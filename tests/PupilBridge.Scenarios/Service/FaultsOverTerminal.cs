@@ -36,7 +36,7 @@ public static class FaultsOverTerminal
         var link = Path.Combine(folder, "lane");
         var data = Path.Combine(folder, "data");
         await using var lane = new ServedLane(link, seed, faults, pace);
-        using var service = ServiceProcess.Start(data, link, "Bridge:ReconnectCap=00:00:01");
+        using var service = ServiceProcess.Start(data, link, "Bridge:ReconnectCap=1");
         using var patience = new CancellationTokenSource(LongestExam);
         await lane.ExamineAsync(seed, patience.Token).ConfigureAwait(false);
         lane.Served.EndFaults();

@@ -47,7 +47,7 @@ public static class KillStorm
         for (var kill = 0; kill < kills; kill++)
         {
             var before = lane.Served.With(i => i.Link.Acknowledged);
-            using var service = ServiceProcess.Start(data, link, "Bridge:ReconnectCap=00:00:01");
+            using var service = ServiceProcess.Start(data, link, "Bridge:ReconnectCap=1");
 
             // Most kills shall fall while events flow, some during the start: wait for flow in four of five.
             if (random.Next(5) > 0)

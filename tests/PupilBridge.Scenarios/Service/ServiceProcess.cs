@@ -39,7 +39,7 @@ public sealed partial class ServiceProcess : IDisposable
     /// <summary>Starts it.</summary>
     /// <param name="dataFolder">Its data folder.</param>
     /// <param name="port">The port that it listens on.</param>
-    /// <param name="settings">Settings, such as <c>Bridge:ReconnectCap=00:00:01</c>.</param>
+    /// <param name="settings">Settings, such as <c>Bridge:ReconnectCap=1</c>.</param>
     public static ServiceProcess Start(string dataFolder, string port, params string[] settings)
     {
         var start = new ProcessStartInfo("dotnet") { RedirectStandardOutput = true, RedirectStandardError = true };
