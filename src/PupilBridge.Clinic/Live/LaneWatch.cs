@@ -16,6 +16,7 @@ namespace PupilBridge.Clinic.Live;
 internal sealed class LaneWatch(IClinicHouse house, string? instrument)
 {
     private readonly HashSet<string> stale = new(StringComparer.Ordinal);
+    private readonly Dictionary<string, ShownExam?> shown = new(StringComparer.Ordinal);
 
     /// <summary>The lanes as they change, until cancelled or until the house closes.</summary>
     public async IAsyncEnumerable<LaneView> RunAsync([EnumeratorCancellation] CancellationToken cancellation)
@@ -74,7 +75,15 @@ internal sealed class LaneWatch(IClinicHouse house, string? instrument)
     {
         var serials = stale.Order(StringComparer.Ordinal).ToList();
         stale.Clear();
-        return serials.Select(serial => InstrumentViews.Lane(house, serial)).OfType<LaneView>();
+        return serials.Select(Look).OfType<LaneView>();
+    }
+
+    private LaneView? Look(string serial)
+    {
+        var exam = shown.GetValueOrDefault(serial);
+        var lane = InstrumentViews.Lane(house, serial, ref exam);
+        shown[serial] = exam;
+        return lane;
     }
 
     private void MarkAll(LiveSnapshot snapshot)

@@ -1,6 +1,7 @@
 using PupilBridge.Clinic.House;
 using PupilBridge.Clinic.Views;
 using PupilBridge.Clinic.Words;
+using PupilBridge.Exams.Assembly.Facts;
 using PupilBridge.Exams.Assembly.Lanes;
 using PupilBridge.Exams.Entries;
 using PupilBridge.Instrument;
@@ -25,7 +26,12 @@ internal static class InstrumentViews
     }
 
     /// <summary>One instrument with its exam, as it is now; null if nobody knows it.</summary>
-    public static LaneView? Lane(IClinicHouse house, string serial)
+    /// <param name="house">Where to look.</param>
+    /// <param name="serial">The instrument.</param>
+    /// <param name="before">
+    /// The exam as it was shown last. Live positions come many times a second and change nothing about it: then it is shown as before.
+    /// </param>
+    public static LaneView? Lane(IClinicHouse house, string serial, ref ShownExam? before)
     {
         var snapshot = house.Look();
         var book = house.Book;
@@ -36,12 +42,17 @@ internal static class InstrumentViews
         }
 
         var exam = book.OpenExamOf(new SerialNumber(serial));
+        if (!ReferenceEquals(exam, before?.Exam))
+        {
+            before = exam is null ? null : new ShownExam(exam, ExamSummaries.Of(exam), AskedForViews.Of(house, exam));
+        }
+
         return new LaneView
         {
             Instrument = Of(house, snapshot, serial),
             Live = Live(live),
-            Exam = exam is null ? null : ExamSummaries.Of(exam),
-            AskedFor = exam is null ? null : AskedForViews.Of(house, exam),
+            Exam = before?.Summary,
+            AskedFor = before?.AskedFor,
             Trouble = house.Trouble ?? house.ExamsWaitFor,
         };
     }
@@ -102,3 +113,9 @@ internal static class InstrumentViews
         );
     }
 }
+
+/// <summary>An open exam and what was shown of it.</summary>
+/// <param name="Exam">The exam: a value that never changes.</param>
+/// <param name="Summary">Its line in a list.</param>
+/// <param name="AskedFor">What it asks for.</param>
+internal sealed record ShownExam(Exam Exam, ExamSummary Summary, AskedForView AskedFor);
