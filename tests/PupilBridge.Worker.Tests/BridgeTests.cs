@@ -120,6 +120,30 @@ public sealed class BridgeTests
     }
 
     [Fact]
+    public async Task Commands_get_numbers_of_their_own_and_always_end()
+    {
+        await using var bench = new BridgeBench();
+        await bench.Live();
+        var serial = new SerialNumber("T-100");
+        var endings = await Task.WhenAll(
+                Enumerable
+                    .Range(0, 3)
+                    .Select(_ => Task.Run(() => bench.Bridge.CommandAsync(serial, InstrumentCommand.Off, null)))
+            )
+            .WaitAsync(TimeSpan.FromSeconds(60));
+        Assert.Equal([1u, 2u, 3u], endings.Select(ending => ending.Number).Order());
+        // The instrument never carries the first one out: it does not answer that one, and is busy for the others.
+        Assert.All(
+            endings,
+            ending => Assert.Contains(ending.Outcome, new[] { CommandOutcome.NoReply, CommandOutcome.Busy })
+        );
+        Assert.Equal([1L, 2L, 3L], Entries(bench).OfType<CommandWished>().Select(wished => wished.Number).Order());
+
+        var nobody = await bench.Bridge.CommandAsync(new SerialNumber("T-999"), InstrumentCommand.Off, null);
+        Assert.Equal("The instrument is not connected.", nobody.Reason);
+    }
+
+    [Fact]
     public void Wrong_options_end_the_start_with_all_faults()
     {
         using var folder = new TempFolder();

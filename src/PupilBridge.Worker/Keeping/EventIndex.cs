@@ -35,9 +35,9 @@ internal sealed class EventIndex
             ? [.. boots.Where(b => !b.Ended && b.Boot != present).Select(b => new OpenBoot(b.Boot, b.Submitted))]
             : [];
 
-    /// <summary>A number for a command that was never used with this instrument.</summary>
+    /// <summary>A number for a command that was never used with this instrument, and is given to nobody else.</summary>
     /// <param name="serial">The instrument.</param>
-    public uint NextCommand(SerialNumber serial) => commands.GetValueOrDefault(serial) + 1;
+    public uint NextCommand(SerialNumber serial) => commands[serial] = commands.GetValueOrDefault(serial) + 1;
 
     /// <summary>Whether an entry is no second copy of an event that is known already.</summary>
     /// <param name="entry">The entry.</param>

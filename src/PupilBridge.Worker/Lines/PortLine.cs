@@ -26,6 +26,7 @@ internal sealed class PortLine : ISessionSurroundings, IDisposable
     private readonly ConcurrentDictionary<uint, TaskCompletionSource<CommandEnding>> commands = [];
     private readonly DueTimer timer;
     private TimeSpan? liveSince;
+    private int closing;
 
     /// <summary>Makes the line of a port that was just opened.</summary>
     public PortLine(IPort port, EntrySource source, LineSurroundings around)
@@ -34,7 +35,7 @@ internal sealed class PortLine : ISessionSurroundings, IDisposable
         this.source = source;
         this.around = around;
         timer = new DueTimer(around.Clock, OnTick);
-        outgoing = new OutgoingLine(port, around.Options.WriteLimit, e => Fail(e.Message));
+        outgoing = new OutgoingLine(port, around.Options.WriteLimit, OnWriteFailed);
         session = new InstrumentSession(
             new SessionSettings(around.Host, port.Name, around.Options.Baud, 2 * around.Options.WaitingPerSource),
             this
@@ -79,6 +80,7 @@ internal sealed class PortLine : ISessionSurroundings, IDisposable
         }
 
         outgoing.Flush();
+        CloseIfEnded();
     }
 
     private void OnTick() => Step(static (session, _, now) => session.OnTimePassed(now), 0);
@@ -112,10 +114,22 @@ internal sealed class PortLine : ISessionSurroundings, IDisposable
     }
 
     /// <summary>Ends the line because something went wrong in it; the port is closed and the line begins anew.</summary>
-    public void Fail(string message)
+    private void Fail(string message) => Ending ??= (PortPhase.BackingOff, message);
+
+    private void OnWriteFailed(Exception failure)
     {
-        Ending ??= (PortPhase.BackingOff, message);
-        port.Close();
+        Fail(failure.Message);
+        CloseIfEnded();
+    }
+
+    /// <summary>
+    /// Closes the port of a line that has come to its end: elsewhere, since closing may take some milliseconds, and this may be
+    /// the journal's thread, or the port's own.
+    /// </summary>
+    private void CloseIfEnded()
+    {
+        if (Ending is not null && Interlocked.Exchange(ref closing, 1) == 0)
+            ThreadPool.QueueUserWorkItem(static port => port.Close(), port, preferLocal: false);
     }
 
     /// <inheritdoc/>
@@ -164,11 +178,7 @@ internal sealed class PortLine : ISessionSurroundings, IDisposable
             waiter.TrySetResult(new CommandEnding(number, outcome, reason));
     }
 
-    void ISessionSurroundings.EndLine(PortPhase phase, string message)
-    {
-        Ending ??= (phase, message);
-        port.Close();
-    }
+    void ISessionSurroundings.EndLine(PortPhase phase, string message) => Ending ??= (phase, message);
 
     private void Step<T>(Action<InstrumentSession, T, Moment> step, T value)
     {
@@ -188,5 +198,6 @@ internal sealed class PortLine : ISessionSurroundings, IDisposable
         }
 
         outgoing.Flush();
+        CloseIfEnded();
     }
 }

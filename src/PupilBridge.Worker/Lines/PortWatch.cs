@@ -122,13 +122,41 @@ internal sealed partial class PortWatch
                 return;
             }
 
-            var supervisor = new PortSupervisor(openers(PortAddress.Parse(name)), around, ChanceOf(name));
+            if (OpenerOf(name) is not { } opener)
+                return;
+            var supervisor = new PortSupervisor(opener, around, ChanceOf(name));
             var own = CancellationTokenSource.CreateLinkedTokenSource(stop);
             served[name] = new ServedPort(
                 supervisor,
                 own,
                 Task.Run(() => supervisor.RunAsync(own.Token), CancellationToken.None)
             );
+        }
+    }
+
+    /// <summary>The opener of a port; a port for which this system has none says so and is left out.</summary>
+    private IPortOpener? OpenerOf(string name)
+    {
+        if (leftOut.Contains(name))
+            return null;
+        try
+        {
+            return openers(PortAddress.Parse(name));
+        }
+        catch (Exception e) when (e is FormatException or PlatformNotSupportedException)
+        {
+            leftOut.Add(name);
+            CannotServe(around.Logger, name, e.Message);
+            around.Board.Set(
+                new PortStatus
+                {
+                    Port = name,
+                    Phase = PortPhase.Unsuitable,
+                    Message = e.Message,
+                    Since = around.Clock.Now.Utc,
+                }
+            );
+            return null;
         }
     }
 
@@ -169,6 +197,9 @@ internal sealed partial class PortWatch
             seed = unchecked((seed * 31) + c);
         return new Random(seed).NextDouble;
     }
+
+    [LoggerMessage(Level = LogLevel.Warning, Message = "{Port} is not served: {Message}")]
+    private static partial void CannotServe(ILogger logger, string port, string message);
 
     [LoggerMessage(Level = LogLevel.Warning, Message = "The list of ports cannot be read: {Message}")]
     private static partial void CannotLook(ILogger logger, string message);

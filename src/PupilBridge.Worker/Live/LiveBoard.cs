@@ -21,12 +21,7 @@ public sealed class LiveBoard(int backlog)
 
     /// <summary>The present state alone.</summary>
     /// <returns>The state.</returns>
-    public LiveSnapshot Look()
-    {
-        var (snapshot, changes) = feed.Listen(Take);
-        changes.Dispose();
-        return snapshot;
-    }
+    public LiveSnapshot Look() => feed.Look(Take);
 
     internal void Set(PortStatus port) =>
         feed.Tell(() =>

@@ -55,6 +55,17 @@ public sealed class LiveFeed<T>
         }
     }
 
+    /// <summary>Takes the present state without listening.</summary>
+    /// <typeparam name="TSnapshot">What is taken.</typeparam>
+    /// <param name="snapshot">Takes it while no change can be told.</param>
+    /// <returns>What was taken.</returns>
+    public TSnapshot Look<TSnapshot>(Func<TSnapshot> snapshot)
+    {
+        ArgumentNullException.ThrowIfNull(snapshot);
+        lock (gate)
+            return snapshot();
+    }
+
     /// <summary>Changes the state and tells all listeners of it, as one step.</summary>
     /// <param name="change">Makes the change and says what to tell; null tells nothing.</param>
     public void Tell(Func<T?> change)

@@ -46,13 +46,12 @@ public sealed partial class ExamLogKeeper
     private async Task<bool> MendAsync(CancellationToken stop)
     {
         if (wish is { } wished)
-        {
-            SetStore(null);
             NeedRebuild(wished.Reason);
-        }
 
         if (rebuildReason is not { } reason)
             return true;
+        // What is moved aside must be closed by then.
+        SetStore(null);
         try
         {
             var built = Rebuild(reason, stop);

@@ -24,6 +24,14 @@ public sealed partial class ExamLogKeeper
             {
                 // Stopped: what is left is written below.
             }
+            catch (Exception e)
+            {
+                // A fault of ours must not end the loop for good and unsaid: nothing is lost by trying again.
+                CannotWrite(place.Logger, e.Message);
+                trouble =
+                    $"The exam log cannot be written: {e.Message} No reading is lost, the journal holds them all.";
+                await Task.Delay(RebuildRetry, place.Time, CancellationToken.None).ConfigureAwait(false);
+            }
         }
 
         isClosed = true;

@@ -1,3 +1,4 @@
+using System.Text.Json;
 using Microsoft.Extensions.Logging;
 using PupilBridge.ExamLog;
 using PupilBridge.Exams.Assembly.Facts;
@@ -27,7 +28,7 @@ public sealed partial class ExamLogKeeper : IDisposable
     private readonly ReaderWriterLockSlim storeGate = new();
     private ExamLogStore? store;
     private UnwrittenChanges? unwritten;
-    private string? rebuildReason;
+    private volatile string? rebuildReason;
     private volatile string? trouble;
     private volatile bool isStep;
     private volatile bool isClosed;
@@ -108,6 +109,12 @@ public sealed partial class ExamLogKeeper : IDisposable
                 // Only the reducer asks like this, for an exam that ended long ago. Its answer must not depend on when it asks.
                 Thread.Sleep(50);
             }
+            catch (JsonException e)
+            {
+                NeedRebuild($"What the exam log holds of exam {id} cannot be read: {e.Message}");
+                Tell(step: true);
+                Thread.Sleep(50);
+            }
         }
 
         throw new OperationCanceledException("The service stops.");
@@ -169,6 +176,9 @@ public sealed partial class ExamLogKeeper : IDisposable
         Message = "The exam log was made anew up to entry {UpTo}; the old files are kept in {OldFiles}."
     )]
     private static partial void Rebuilt(ILogger logger, long upTo, string oldFiles);
+
+    [LoggerMessage(Level = LogLevel.Error, Message = "The exam log cannot be written: {Message}")]
+    private static partial void CannotWrite(ILogger logger, string message);
 
     [LoggerMessage(Level = LogLevel.Error, Message = "The exam log could not be made anew: {Message}")]
     private static partial void RebuildFailed(ILogger logger, string message);

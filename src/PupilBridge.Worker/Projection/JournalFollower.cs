@@ -70,8 +70,9 @@ internal sealed partial class JournalFollower(
             {
                 // Stopped.
             }
-            catch (Exception e) when (e is IOException or JournalException or UnauthorizedAccessException)
+            catch (Exception e)
             {
+                // Whatever it is: the journal holds every entry, and following it again begins with the one that failed.
                 CannotFollow(logger, Applied, e.Message);
                 await Task.Delay(TimeSpan.FromSeconds(1), CancellationToken.None).ConfigureAwait(false);
             }

@@ -123,4 +123,25 @@ public sealed class PortWatchTests : IDisposable
         await running.WaitAsync(TimeSpan.FromSeconds(2));
         Assert.False(line.HasHost);
     }
+
+    [Fact]
+    public async Task A_port_for_which_this_system_has_no_adapter_says_so_and_the_others_are_served()
+    {
+        var line = Line("one");
+        await using var instrument = new LiveTestInstrument(line, TimeProvider.System).Start();
+        bench.Around.Options.LookForPortsEvery = TimeSpan.FromMilliseconds(20);
+        bench.Around.Options.Ports.Add("serial:/dev/ttyX1");
+        bench.Around.Options.Ports.Add(line.Name);
+        var watch = new PortWatch(
+            bench.Around,
+            address =>
+                address.Adapter == PortAdapter.Memory
+                    ? new PortOpeners(new PortSettings(), lines).For(address)
+                    : throw new PlatformNotSupportedException("There is no such adapter here."),
+            () => []
+        );
+        running = Task.Run(() => watch.RunAsync(stop.Token));
+        await Eventually.Is(() => PhaseOf(line.Name) == PortPhase.Live);
+        Assert.Equal(PortPhase.Unsuitable, PhaseOf("serial:/dev/ttyX1"));
+    }
 }
