@@ -74,7 +74,7 @@ internal sealed class JournalVerifyVerb : Verb
             {
                 { IsSame: true } => string.Create(
                     CultureInfo.InvariantCulture,
-                    $"The exam log holds what the journal says, up to entry {examLog.UpTo} of {examLog.JournalEnd}: {examLog.InExamLog}."
+                    $"The exam log holds what the journal says up to entry {examLog.UpTo}{Behind(examLog)}: {examLog.InExamLog}."
                 ),
                 { Trouble: { } trouble } => $"The exam log cannot be read: {trouble}",
                 _ => "The exam log DIFFERS from what the journal says: it holds "
@@ -91,6 +91,15 @@ internal sealed class JournalVerifyVerb : Verb
             call.Print($"Head, to be written down elsewhere: {report.Head}");
         }
     }
+
+    /// <summary>How far the exam log is behind; marks of the journal's own may end it, so it can be ahead of the last entry.</summary>
+    private static string Behind(ExamLogVerdict examLog) =>
+        examLog.UpTo >= examLog.JournalEnd
+            ? ""
+            : string.Create(
+                CultureInfo.InvariantCulture,
+                $" ({examLog.JournalEnd - examLog.UpTo} later ones follow by themselves)"
+            );
 
     private static object Document(VerifyReport report, ExamLogVerdict examLog) =>
         new
