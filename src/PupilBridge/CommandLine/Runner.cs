@@ -17,6 +17,9 @@ namespace PupilBridge.CommandLine;
 /// <param name="surroundings">Clock and environment variables.</param>
 internal sealed class Runner(RootCommand root, Terminal terminal, Surroundings surroundings)
 {
+    /// <summary>EPIPE, as Linux and macOS number it.</summary>
+    private const int BrokenPipe = 32;
+
     /// <summary>Runs one command line.</summary>
     /// <param name="words">The words after the program's name.</param>
     /// <param name="interrupted">Ends the command early, as Ctrl-C does.</param>
@@ -32,13 +35,22 @@ internal sealed class Runner(RootCommand root, Terminal terminal, Surroundings s
         if (parsed.Action is not null)
         {
             // Help, version and completion bring their own action.
-            return parsed.Invoke(new InvocationConfiguration { Output = terminal.Out, Error = terminal.Error });
+            var done = parsed.Invoke(new InvocationConfiguration { Output = terminal.Out, Error = terminal.Error });
+            await terminal.Out.FlushAsync(CancellationToken.None).ConfigureAwait(false);
+            return done;
         }
 
         var verb = (Verb)parsed.CommandResult.Command;
         try
         {
-            return (int)await verb.Work!(new Call(parsed, terminal, surroundings), interrupted).ConfigureAwait(false);
+            var code = await verb.Work!(new Call(parsed, terminal, surroundings), interrupted).ConfigureAwait(false);
+            await terminal.Out.FlushAsync(CancellationToken.None).ConfigureAwait(false);
+            return (int)code;
+        }
+        catch (IOException gone) when (gone.HResult == BrokenPipe)
+        {
+            // Whoever read the output has seen enough, as 'head' does.
+            return (int)ExitCode.Done;
         }
         catch (OperationCanceledException) when (interrupted.IsCancellationRequested)
         {
@@ -47,6 +59,7 @@ internal sealed class Runner(RootCommand root, Terminal terminal, Surroundings s
         catch (Exception fault)
         {
             var failure = fault as CommandFailure ?? Explained(fault);
+            await terminal.Out.FlushAsync(CancellationToken.None).ConfigureAwait(false);
             terminal.Report(failure);
             if (surroundings.Variable("PUPILBRIDGE_TRACE") == "1")
             {

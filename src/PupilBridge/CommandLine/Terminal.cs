@@ -1,3 +1,6 @@
+using System.Text;
+using Microsoft.Win32.SafeHandles;
+
 namespace PupilBridge.CommandLine;
 
 /// <summary>
@@ -23,11 +26,32 @@ internal sealed class Terminal
     public static Terminal OfProcess() =>
         new()
         {
-            Out = Console.Out,
+            Out = StandardOutput(),
             Error = Console.Error,
             IsInteractive = !Console.IsOutputRedirected,
             Width = Console.IsOutputRedirected ? 100 : Math.Max(40, Console.WindowWidth),
         };
+
+    /// <summary>
+    /// Standard output; a pipe is written to directly, because the runtime's own writer hides that whoever read it has gone,
+    /// and a command that prints for ever would go on for nobody.
+    /// </summary>
+    private static TextWriter StandardOutput()
+    {
+        if (OperatingSystem.IsWindows() || !Console.IsOutputRedirected)
+        {
+            return Console.Out;
+        }
+
+        var stream = new FileStream(new SafeFileHandle(1, ownsHandle: false), FileAccess.Write, bufferSize: 0);
+        if (stream.CanSeek)
+        {
+            // A file has no reader that could go; and others may be writing to the same one.
+            return Console.Out;
+        }
+
+        return new StreamWriter(stream, new UTF8Encoding(encoderShouldEmitUTF8Identifier: false), 16 * 1024);
+    }
 
     /// <summary>Reports a failure on standard error: what happened, then what to do next.</summary>
     /// <param name="failure">The failure.</param>

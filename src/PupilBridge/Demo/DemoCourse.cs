@@ -62,7 +62,7 @@ internal sealed class DemoCourse(Action<string> print, SteppedTime time)
             Tell(
                 string.Create(
                     CultureInfo.InvariantCulture,
-                    $"recorded   {run.Block} {stimuliTold[run]}: light in {stimulus.Eye} for {stimulus.DwellMilliseconds / 1000.0:0.000} s, {stimulus.Timing}"
+                    $"recorded   {run.Block} {stimuliTold[run]}: light in {stimulus.Eye} for {stimulus.DwellMilliseconds / 1000.0:0.000} s, timing {stimulus.Timing}"
                 )
             );
         }

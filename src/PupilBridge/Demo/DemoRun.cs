@@ -80,6 +80,7 @@ internal sealed class DemoRun(DemoPlan plan, Call call)
         if (plan.Stay)
         {
             DemoSummary.Print(call.Terminal, view);
+            await call.Terminal.Out.FlushAsync(cancel).ConfigureAwait(false);
             call.Remark($"The service stays up; look with 'pupilbridge watch --data {plan.Folder}'. Ctrl-C ends it.");
             await StayAsync(line, cancel).ConfigureAwait(false);
         }

@@ -65,7 +65,7 @@ internal sealed class BridgeDesk(IClinicDesk clinic, Bridge bridge, BridgeParts 
         new(
             check.IsSame,
             check.UpTo,
-            check.JournalEnd,
+            Math.Max(check.UpTo, check.JournalEnd),
             check.InExamLog?.ToString(),
             check.FromJournal?.ToString(),
             check.Trouble

@@ -39,6 +39,8 @@ internal static class BridgeHost
         builder.Logging.AddConfiguration(settings.Root.GetSection("Logging"));
         // Its own messages name the data folder and the ports; the framework's would say it again in other words.
         builder.Logging.AddFilter("Microsoft", LogLevel.Warning);
+        // A start that fails is told once, by the command, with what to do next.
+        builder.Logging.AddFilter("Microsoft.Extensions.Hosting", LogLevel.Critical);
         log(builder.Logging);
         var services = builder.Services;
         services.AddSystemd();

@@ -138,6 +138,7 @@ internal sealed class DemoVerb : Verb
             shown.WriteLine();
             shown.WriteLine($"Stored in {plan.Folder} as exam {view.Summary.Exam}; see it again with");
             shown.WriteLine($"  pupilbridge exams show {view.Summary.Exam} --data {plan.Folder}");
+            await shown.FlushAsync(CancellationToken.None).ConfigureAwait(false);
             call.Remark(string.Create(CultureInfo.InvariantCulture, $"Took {wall.Elapsed.TotalSeconds:0.0} s."));
         }
         catch (DemoFailure failure)

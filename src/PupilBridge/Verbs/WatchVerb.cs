@@ -97,5 +97,7 @@ internal sealed class WatchVerb : Verb
         {
             call.Print(line);
         }
+
+        call.Terminal.Out.Flush();
     }
 }

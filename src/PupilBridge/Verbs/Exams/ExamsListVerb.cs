@@ -119,7 +119,7 @@ internal sealed class ExamsListVerb : Verb
                 exam.Status,
                 exam.Instrument,
                 exam.Examiner ?? "-",
-                exam.ChartLine
+                Head(exam.ChartLine)
             );
         }
 
@@ -128,5 +128,12 @@ internal sealed class ExamsListVerb : Verb
         {
             call.Remark($"There are more; go on with --after '{next}'.");
         }
+    }
+
+    /// <summary>The letters and their reasons; the rest of the chart line is for 'exams chart' and for JSON.</summary>
+    private static string Head(string chartLine)
+    {
+        var end = chartLine.IndexOf(". ", StringComparison.Ordinal);
+        return end < 0 ? chartLine : chartLine[..end];
     }
 }
