@@ -26,9 +26,9 @@ internal enum SegmentTail
 /// <summary>
 /// Walks a segment in order, checking sequence and chain. The one hard question is what to make of bytes that are no
 /// record: a torn tail, which nobody was told of and which may be cut, or damage, which must be shown.
-/// Each record says which sequence was durable when it was written. So a later sound record that still says "durable up
-/// to what you have seen" belongs to the same unfinished write, and everything from the bad place on is a torn tail;
-/// if it says more, records that were acknowledged are missing, and that is damage. Where a successor segment is known,
+/// Each record says which sequence was durable when it was written. So later sound records that all say "durable up to
+/// what you have seen" belong to the same unfinished write, and everything from the bad place on is a torn tail; if any of
+/// them says more, records that were acknowledged are missing, and that is damage. Where a successor segment is known,
 /// its header says how far this one was durable, and that decides instead.
 /// </summary>
 internal sealed class SegmentWalk : IDisposable
@@ -120,13 +120,30 @@ internal sealed class SegmentWalk : IDisposable
         long sequence = RecordLayout.ReadSequence(_cursor.Record);
         if (_durableLimit >= 0 && sequence > _durableLimit)
             return MissingAtEnd();
-        if (_durableLimit < 0 && RecordLayout.ReadDurableBefore(_cursor.Record) <= Position.Sequence)
+        if (_durableLimit < 0 && !IsVouchedFor(next))
             return End(SegmentTail.Torn);
+        _cursor.At(next);
         Damage = new SegmentDamage(Offset, next, Position.Sequence + 1, sequence - 1);
         AfterDamage = true;
         Offset = next;
         _resumeAt = sequence;
         return WalkStep.Damage;
+    }
+
+    /// <summary>
+    /// Whether any record from an offset on says that the bad place was durable. The records right behind it may be of the
+    /// same write and know nothing; one of a later write is enough.
+    /// </summary>
+    private bool IsVouchedFor(long at)
+    {
+        while (at >= 0)
+        {
+            _cursor.At(at);
+            if (RecordLayout.ReadDurableBefore(_cursor.Record) > Position.Sequence)
+                return true;
+            at = _cursor.FindRecord(at, RecordLayout.ReadSequence(_cursor.Record));
+        }
+        return false;
     }
 
     private WalkStep MissingAtEnd()

@@ -67,4 +67,30 @@ public sealed class DamagedMiddleTests
         Assert.InRange(read.Count, 240, 260);
         MemoryJournal.AssertNothingFalse(MemoryJournal.ReadAll(disk), 300);
     }
+
+    /// <summary>The records right behind the bad place are of the same write; only the write after that vouches for it.</summary>
+    [Theory]
+    [InlineData(2)]
+    [InlineData(3)]
+    [InlineData(4)]
+    public void Damage_in_a_batch_is_told_from_a_torn_tail_by_any_later_commit(int spoilt)
+    {
+        var disk = new FaultyDisk(1);
+        using (JournalWriter writer = MemoryJournal.Open(disk))
+        {
+            MemoryJournal.Append(writer, 1, 1);
+            MemoryJournal.Append(writer, 2, 5);
+            MemoryJournal.Append(writer, 6, 6);
+        }
+        string path = MemoryJournal.Segment(1);
+        int record = (disk.Content(path).Length - SegmentHeader.ByteCount) / 6;
+        disk.Rot(path, SegmentHeader.ByteCount + ((spoilt - 1) * record) + 60, 0x08);
+
+        JournalProblem problem = Assert.Single(MemoryJournal.Verify(disk).Problems);
+        Assert.Equal(ProblemKind.DamagedRecords, problem.Kind);
+        Assert.Equal((spoilt, spoilt), (problem.FirstSequence, problem.LastSequence));
+        Assert.Equal(5, MemoryJournal.EntrySequences(disk).Count);
+        using JournalWriter next = MemoryJournal.Open(disk);
+        Assert.Equal(8, next.Append("after"u8));
+    }
 }
