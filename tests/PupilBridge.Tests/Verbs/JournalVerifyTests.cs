@@ -54,7 +54,7 @@ public sealed class JournalVerifyTests : IDisposable
         bytes[at] ^= 1;
         await File.WriteAllBytesAsync(segment, bytes);
         var outcome = await Invoked.Run("journal", "verify", "--data", folder.Path);
-        Assert.True(outcome.Code == ExitCode.Damaged, $"{segment} {at} {outcome}");
+        Assert.Equal(ExitCode.Damaged, outcome.Code);
         Assert.Contains("DAMAGE", outcome.Out, StringComparison.Ordinal);
         Assert.Contains(Path.GetFileName(segment), outcome.Out, StringComparison.Ordinal);
         var json = await Invoked.Run("journal", "verify", "--json", "--data", folder.Path);
@@ -62,6 +62,18 @@ public sealed class JournalVerifyTests : IDisposable
         Assert.False(document.RootElement.GetProperty("isSound").GetBoolean());
         var listed = await Invoked.Run("journal", "list", "--data", folder.Path);
         Assert.Equal(ExitCode.Damaged, listed.Code);
+    }
+
+    [Fact]
+    public async Task A_journal_whose_end_was_cut_off_is_told_by_the_exam_log()
+    {
+        await MakeSound();
+        var segment = Directory.GetFiles(folder.At("journal")).Single();
+        var bytes = await File.ReadAllBytesAsync(segment);
+        await File.WriteAllBytesAsync(segment, bytes[..bytes.AsSpan().IndexOf("first plugging in"u8)]);
+        var outcome = await Invoked.Run("journal", "verify", "--data", folder.Path);
+        Assert.Equal(ExitCode.Damaged, outcome.Code);
+        Assert.Contains("the journal's end is missing", outcome.Out, StringComparison.Ordinal);
     }
 
     [Fact]

@@ -45,10 +45,12 @@ internal sealed class JournalVerifyVerb : Verb
         var folder = JournalPlace.Existing(DataFolderChoice.For(call));
         var expected = call.Get(head) is { } text ? Position(text) : (JournalPosition?)null;
         using var service = await DeskAccess.TryConnectAsync(folder.DataFolder, cancel).ConfigureAwait(false);
-        var report = JournalVerifier.Verify(RealDisk.Instance, folder, expected);
+        // The exam log first: a running service goes on, and the journal read afterwards can only be longer.
         var examLog = service is null
             ? BridgeDesk.Verdict(ProjectionCheck.Offline(OfflineParts.For(call, folder), cancel))
             : await service.Desk.CheckExamLogAsync(cancel).ConfigureAwait(false);
+        var report = JournalVerifier.Verify(RealDisk.Instance, folder, expected);
+        examLog = WithoutEnd(examLog, report);
         if (call.Get(json))
         {
             call.PrintJson(Document(report, examLog));
@@ -76,12 +78,18 @@ internal sealed class JournalVerifyVerb : Verb
                     CultureInfo.InvariantCulture,
                     $"The exam log holds what the journal says up to entry {examLog.UpTo}{Behind(examLog)}: {examLog.InExamLog}."
                 ),
-                { Trouble: { } trouble } => $"The exam log cannot be read: {trouble}",
+                { Trouble: { } trouble } => $"The exam log does not pass: {trouble}",
                 _ => "The exam log DIFFERS from what the journal says: it holds "
                     + $"{examLog.InExamLog}, and from the journal follows {examLog.FromJournal}.",
             }
         );
-        if (!examLog.IsSame)
+        if (!report.IsSound || examLog.UpTo > report.Head.Sequence)
+        {
+            call.Remark(
+                "pupilbridge: do not rebuild the exam log now: it may hold what the journal lacks. Copy the whole data folder first."
+            );
+        }
+        else if (!examLog.IsSame)
         {
             call.Remark("pupilbridge: build it anew with 'pupilbridge journal rebuild'; the journal is the truth.");
         }
@@ -100,6 +108,20 @@ internal sealed class JournalVerifyVerb : Verb
                 CultureInfo.InvariantCulture,
                 $" ({examLog.JournalEnd - examLog.UpTo} later ones follow by themselves)"
             );
+
+    /// <summary>An exam log that knows more than the journal shows that the journal's end is missing.</summary>
+    private static ExamLogVerdict WithoutEnd(ExamLogVerdict examLog, VerifyReport report) =>
+        examLog.UpTo <= report.Head.Sequence
+            ? examLog
+            : examLog with
+            {
+                IsSame = false,
+                Trouble =
+                    $"it holds entries up to {Number(examLog.UpTo)}, and the journal ends at {Number(report.Head.Sequence)}: the "
+                    + "journal's end is missing. Keep this folder as it is and compare with a backup.",
+            };
+
+    private static string Number(long number) => number.ToString(CultureInfo.InvariantCulture);
 
     private static object Document(VerifyReport report, ExamLogVerdict examLog) =>
         new
