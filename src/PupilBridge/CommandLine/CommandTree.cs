@@ -56,6 +56,11 @@ internal static class CommandTree
             });
         }
 
+        foreach (var option in command.Options.Where(option => option.Arity.MaximumNumberOfValues > 0))
+        {
+            option.Validators.Add(CommonOptions.RefuseOptionAsValue);
+        }
+
         foreach (var sub in command.Subcommands)
         {
             RefuseOptionsAsValues(sub);

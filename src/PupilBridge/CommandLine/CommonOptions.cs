@@ -1,4 +1,5 @@
 using System.CommandLine;
+using System.CommandLine.Parsing;
 
 namespace PupilBridge.CommandLine;
 
@@ -12,7 +13,18 @@ internal static class CommonOptions
             Description = "The data folder. Without it: $PUPILBRIDGE_DATA, the service manager's folder, or your own.",
             HelpName = "DIR",
             Recursive = true,
+            Validators = { RefuseOptionAsValue },
         };
+
+    /// <summary>Refuses another option where a value belongs: it was forgotten, and the next word is none.</summary>
+    /// <param name="result">The option as it was parsed.</param>
+    public static void RefuseOptionAsValue(OptionResult result)
+    {
+        foreach (var token in result.Tokens.Where(token => token.Value.StartsWith("--", StringComparison.Ordinal)))
+        {
+            result.AddError($"{result.Option.Name} needs a value; '{token.Value}' is an option.");
+        }
+    }
 
     /// <summary>Makes a fresh <c>--json</c> option.</summary>
     /// <param name="description">What is printed then.</param>

@@ -34,7 +34,8 @@ internal sealed class TextTable(params string[] columns)
         var table = new Table { Border = TableBorder.Simple };
         foreach (var column in columns)
         {
-            table.AddColumn(new TableColumn(Markup.Escape(column)));
+            // Only the last column gives way in a narrow window.
+            table.AddColumn(new TableColumn(Markup.Escape(column)) { NoWrap = column != columns[^1] });
         }
 
         foreach (var row in rows)

@@ -22,7 +22,11 @@ internal static class DemoSummary
 
         foreach (var kind in (string[])["shape", "direct", "consensual lit", "near"])
         {
-            table.Add(kind, Judged(exam, $"{kind} OD"), Judged(exam, $"{kind} OS"));
+            table.Add(
+                kind == "consensual lit" ? "consensual, lit" : kind,
+                Judged(exam, $"{kind} OD"),
+                Judged(exam, $"{kind} OS")
+            );
         }
 
         table.Print(terminal);

@@ -130,10 +130,10 @@ internal sealed class ExamsListVerb : Verb
         }
     }
 
-    /// <summary>The letters and their reasons; the rest of the chart line is for 'exams chart' and for JSON.</summary>
+    /// <summary>The letters alone; their reasons and the rest of the chart line are for 'exams chart' and for JSON.</summary>
     private static string Head(string chartLine)
     {
-        var end = chartLine.IndexOf(". ", StringComparison.Ordinal);
+        var end = chartLine.AsSpan().IndexOfAny(" .");
         return end < 0 ? chartLine : chartLine[..end];
     }
 }
