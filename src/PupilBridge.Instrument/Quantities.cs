@@ -41,12 +41,14 @@ public readonly record struct Micrometres(int Value) : IComparable<Micrometres>
 /// <param name="Milliseconds">0 to 2^63 − 1; the default is the moment of switching on.</param>
 public readonly record struct Tick(long Milliseconds) : IComparable<Tick>
 {
+    private const long LongestSpan = 315_576_000_000_000;
+
     /// <inheritdoc/>
     public int CompareTo(Tick other) => Milliseconds.CompareTo(other.Milliseconds);
 
-    /// <summary>The time between two ticks of one boot.</summary>
+    /// <summary>The time between two ticks of one boot; held at ten thousand years, so that no instrument's tick can fail a sum.</summary>
     public static TimeSpan operator -(Tick left, Tick right) =>
-        TimeSpan.FromMilliseconds(left.Milliseconds - right.Milliseconds);
+        TimeSpan.FromMilliseconds(Math.Clamp(left.Milliseconds - right.Milliseconds, -LongestSpan, LongestSpan));
 
     /// <summary>Whether the left tick is earlier.</summary>
     public static bool operator <(Tick left, Tick right) => left.Milliseconds < right.Milliseconds;

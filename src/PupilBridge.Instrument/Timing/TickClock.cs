@@ -38,6 +38,12 @@ public sealed record TickClock
     /// <summary>The fastest drift that is believed: 500 parts in a million, ten times an ordinary crystal's.</summary>
     public const double MaxDrift = 500e-6;
 
+    /// <summary>
+    /// The largest tick that is believed: a hundred years in milliseconds. A larger one is well-formed, but no time of day
+    /// can be told from it.
+    /// </summary>
+    public const long MaxBelievedMilliseconds = 3_155_760_000_000;
+
     private const int WindowSeconds = 120;
     private const long LeastSpanMilliseconds = 10_000;
     private const double LeastDelayMilliseconds = 16.0 + 7.0;
@@ -67,9 +73,11 @@ public sealed record TickClock
     /// <summary>Takes in a heartbeat.</summary>
     /// <param name="tick">The tick that it carries.</param>
     /// <param name="arrived">When it arrived, on a clock that does not jump.</param>
-    /// <returns>The clock that knows of it.</returns>
+    /// <returns>The clock that knows of it; this one if the tick is beyond belief.</returns>
     public TickClock Observe(Tick tick, DateTimeOffset arrived)
     {
+        if (tick.Milliseconds > MaxBelievedMilliseconds)
+            return this;
         var zero = window.IsEmpty ? arrived - TimeSpan.FromMilliseconds(tick.Milliseconds) : origin;
         var excess = (arrived - zero).TotalMilliseconds - tick.Milliseconds;
         var now = new Observation(tick.Milliseconds, excess);
@@ -90,10 +98,10 @@ public sealed record TickClock
 
     /// <summary>The time of a tick.</summary>
     /// <param name="tick">Any tick of the boot.</param>
-    /// <returns>The estimate, or null if nothing was observed yet.</returns>
+    /// <returns>The estimate, or null if nothing was observed yet or the tick is beyond belief.</returns>
     public TickEstimate? Estimate(Tick tick)
     {
-        if (!IsSet)
+        if (!IsSet || tick.Milliseconds > MaxBelievedMilliseconds)
             return null;
         var at = tick.Milliseconds + Line.At(tick.Milliseconds) - (LeastDelayMilliseconds / 2);
         var span = window[^1].Tick - window[0].Tick;

@@ -27,13 +27,13 @@ internal sealed class TickTimes
     }
 
     /// <summary>
-    /// When a tick was. Without any heartbeat of its boot, only two things are sure: it was after switching on, and it was
-    /// before now.
+    /// When a tick was. Without any heartbeat of its boot, or with a tick beyond belief, only two things are sure: it was
+    /// after switching on, and it was before now.
     /// </summary>
     public Time Estimate(BootNumber of, Tick tick, Moment now)
     {
         if (!Knows(of) || clock.Estimate(tick) is not { } estimate)
-            return new Time(now.At, tick.Milliseconds);
+            return new Time(now.At, Math.Min(tick.Milliseconds, TickClock.MaxBelievedMilliseconds));
         // The estimate lies on the clock that never jumps; its distance from now holds on every clock.
         var ago = OnSteadyClock(now) - estimate.At;
         var happened = UtcTime.From(now.Utc - (ago > TimeSpan.Zero ? ago : TimeSpan.Zero));

@@ -9,6 +9,38 @@ public class TickClockTests
     [Fact]
     public void Without_an_observation_it_says_nothing() => Assert.Null(TickClock.Unset.Estimate(new Tick(5)));
 
+    // Every tick up to 2^63 - 1 is well-formed, so none may fail the host, whatever order they come in.
+    [Theory]
+    [InlineData(long.MaxValue)]
+    [InlineData(TickClock.MaxBelievedMilliseconds + 1)]
+    public void A_tick_beyond_belief_is_no_time_and_no_observation(long milliseconds)
+    {
+        var wild = new Tick(milliseconds);
+        Assert.False(TickClock.Unset.Observe(wild, SwitchedOn).IsSet);
+        var clock = TickClock.Unset.Observe(new Tick(1_000), SwitchedOn);
+        Assert.Same(clock, clock.Observe(wild, SwitchedOn));
+        Assert.Null(clock.Estimate(wild));
+    }
+
+    [Fact]
+    public void The_largest_tick_that_is_believed_and_a_return_from_it_are_estimated()
+    {
+        var far = new Tick(TickClock.MaxBelievedMilliseconds);
+        var clock = TickClock.Unset.Observe(new Tick(0), SwitchedOn).Observe(far, SwitchedOn.AddSeconds(1));
+        Assert.NotNull(clock.Estimate(far));
+        Assert.NotNull(clock.Observe(new Tick(2_000), SwitchedOn.AddSeconds(2)).Estimate(new Tick(0)));
+        Assert.NotNull(TickClock.Unset.Observe(far, DateTimeOffset.UnixEpoch).Estimate(new Tick(0)));
+    }
+
+    [Fact]
+    public void The_time_between_any_two_ticks_is_held_and_keeps_its_sign()
+    {
+        var span = new Tick(long.MaxValue) - new Tick(0);
+        Assert.True(span > TimeSpan.FromDays(3_000_000));
+        Assert.Equal(-span, new Tick(0) - new Tick(long.MaxValue));
+        Assert.Equal(TimeSpan.FromMilliseconds(-5), new Tick(5) - new Tick(10));
+    }
+
     // The check: instruments whose true time is known, over lines whose delay has a floor and a long tail.
     [Theory]
     [InlineData(0, 1, 5)]
