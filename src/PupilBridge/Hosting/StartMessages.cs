@@ -33,15 +33,19 @@ internal static partial class StartMessages
             ? "all serial ports that are found, also those plugged in later"
             : string.Join(", ", options.Ports);
 
-    [LoggerMessage(LogLevel.Information, "PupilBridge runs (process {Process}). Data folder: {Folder}")]
+    [LoggerMessage(
+        EventId = 1,
+        Level = LogLevel.Information,
+        Message = "PupilBridge runs (process {Process}). Data folder: {Folder}"
+    )]
     private static partial void Running(ILogger log, int process, string folder);
 
-    [LoggerMessage(LogLevel.Information, "Listening on {Ports}.")]
+    [LoggerMessage(EventId = 2, Level = LogLevel.Information, Message = "Listening on {Ports}.")]
     private static partial void Ports(ILogger log, string ports);
 
-    [LoggerMessage(LogLevel.Information, "Instruments met before: {Instruments}.")]
+    [LoggerMessage(EventId = 3, Level = LogLevel.Information, Message = "Instruments met before: {Instruments}.")]
     private static partial void Instruments(ILogger log, string instruments);
 
-    [LoggerMessage(LogLevel.Warning, "{Trouble}")]
+    [LoggerMessage(EventId = 4, Level = LogLevel.Warning, Message = "{Trouble}")]
     private static partial void Trouble(ILogger log, string trouble);
 }

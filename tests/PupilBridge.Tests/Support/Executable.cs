@@ -1,4 +1,5 @@
 using System.Diagnostics;
+using System.Globalization;
 using System.Text;
 using PupilBridge.CommandLine;
 
@@ -35,9 +36,13 @@ internal sealed class Executable : IDisposable
 
     public static Executable Start(params string[] words) => Start(new Dictionary<string, string?>(), words);
 
-    public static Executable Start(IReadOnlyDictionary<string, string?> variables, IReadOnlyList<string> words)
+    public static Executable Start(
+        IReadOnlyDictionary<string, string?> variables,
+        IReadOnlyList<string> words,
+        string? program = null
+    )
     {
-        var start = new ProcessStartInfo(Path)
+        var start = new ProcessStartInfo(program ?? Path)
         {
             RedirectStandardOutput = true,
             RedirectStandardError = true,
@@ -87,12 +92,11 @@ internal sealed class Executable : IDisposable
 
     public void Kill() => process.Kill();
 
-    public void Signal(string name)
+    public void Signal(string name) => Signal(name, process.Id.ToString(CultureInfo.InvariantCulture));
+
+    public static void Signal(string name, string id)
     {
-        using var kill = Process.Start(
-            "kill",
-            [$"-{name}", process.Id.ToString(System.Globalization.CultureInfo.InvariantCulture)]
-        );
+        using var kill = Process.Start("kill", [$"-{name}", id]);
         kill.WaitForExit();
     }
 
