@@ -40,7 +40,7 @@ step "build" dotnet build PupilBridge.sln --nologo -v q -clp:ErrorsOnly
 
 : >"$out/test.log"
 say "tests"
-dotnet test PupilBridge.sln --no-build --nologo -m:1 --logger "console;verbosity=${VERBOSITY:-quiet}" 2>&1 | tee "$out/test.log"
+dotnet test PupilBridge.sln --no-build --nologo -m:1 --logger "console;verbosity=${VERBOSITY:-minimal}" 2>&1 | tee "$out/test.log"
 test_exit=${PIPESTATUS[0]}
 
 read -r passed failed skipped < <(

@@ -15,6 +15,7 @@ internal sealed class DueTimer : IDisposable
     private readonly MomentClock clock;
     private readonly ITimer timer;
     private TimeSpan? set;
+    private volatile bool rang;
     private bool over;
 
     /// <summary>Makes a timer that is not set.</summary>
@@ -23,7 +24,7 @@ internal sealed class DueTimer : IDisposable
     public DueTimer(MomentClock clock, Action ring)
     {
         this.clock = clock;
-        timer = clock.Time.CreateTimer(_ => ring(), null, Timeout.InfiniteTimeSpan, Timeout.InfiniteTimeSpan);
+        timer = clock.Time.CreateTimer(_ => Ring(ring), null, Timeout.InfiniteTimeSpan, Timeout.InfiniteTimeSpan);
     }
 
     /// <summary>Sees to it that it rings at a moment, or earlier.</summary>
@@ -33,12 +34,23 @@ internal sealed class DueTimer : IDisposable
         if (over || due is not { } at)
             return;
         var now = clock.Now.Monotonic;
+
+        // A timer may ring a fraction of a millisecond before its moment. It is spent all the same: what is still due then
+        // must set it anew, or nothing would ever ring again.
+        if (rang)
+            (rang, set) = (false, null);
         if (set is { } already && already > now && already <= at)
             return;
         var wait = at - now;
-        wait = wait < Least ? Least : wait;
+        wait = wait < Least ? Least : TimeSpan.FromMilliseconds(Math.Ceiling(wait.TotalMilliseconds));
         set = now + wait;
         timer.Change(wait, Timeout.InfiniteTimeSpan);
+    }
+
+    private void Ring(Action ring)
+    {
+        rang = true;
+        ring();
     }
 
     /// <inheritdoc/>

@@ -75,7 +75,7 @@ public static class KillStorm
 
     private static async Task FlowsAsync(ServedLane lane, long before, ServiceProcess service)
     {
-        for (var waited = 0; waited < 400; waited++)
+        for (var waited = 0; waited < 1600; waited++)
         {
             if (service.HasExited)
                 throw new InvalidOperationException($"The service ended by itself. It said:\n{service.Said}");
@@ -84,7 +84,7 @@ public static class KillStorm
             await Task.Delay(25).ConfigureAwait(false);
         }
 
-        throw new TimeoutException($"Nothing was acknowledged for 10 s. The service said:\n{service.Said}");
+        throw new TimeoutException($"Nothing was acknowledged for 40 s. The service said:\n{service.Said}");
     }
 
     private static async Task<(int Count, bool AtRest)> EndAsync(
