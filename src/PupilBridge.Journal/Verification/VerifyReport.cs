@@ -46,8 +46,11 @@ public sealed record VerifyReport
                 );
             return string.Create(
                 CultureInfo.InvariantCulture,
-                $"{verdict}: {Records} records in {Segments} segments, head {Head.Sequence}, chain {Head.Hash}."
+                $"{verdict}: {Counted(Records, "record")} in {Counted(Segments, "segment")}, head {Head.Sequence}, chain {Head.Hash}."
             );
         }
     }
+
+    private static string Counted(long number, string what) =>
+        string.Create(CultureInfo.InvariantCulture, $"{number} {what}{(number == 1 ? "" : "s")}");
 }

@@ -88,7 +88,26 @@ internal sealed class Runner(RootCommand root, Terminal terminal, Surroundings s
     }
 
     private static string OnOneLine(string message) =>
-        string.Join(' ', message.Split((char[])['\r', '\n', '\t'], StringSplitOptions.RemoveEmptyEntries));
+        WithoutTypeNames(
+            string.Join(' ', message.Split((char[])['\r', '\n', '\t'], StringSplitOptions.RemoveEmptyEntries))
+        );
+
+    /// <summary>The parser names types of the runtime; a person reads what to type.</summary>
+    private static string WithoutTypeNames(string message) =>
+        message
+            .Replace(" as expected type 'System.Int64'", ": a whole number is expected", StringComparison.Ordinal)
+            .Replace(
+                " as expected type 'System.Nullable`1[System.Int64]'",
+                ": a whole number is expected",
+                StringComparison.Ordinal
+            )
+            .Replace(" as expected type 'System.Int32'", ": a whole number is expected", StringComparison.Ordinal)
+            .Replace(" as expected type 'System.Double'", ": a number is expected", StringComparison.Ordinal)
+            .Replace(
+                " as expected type 'System.Nullable`1[System.DateOnly]'",
+                ": a day is expected, written YYYY-MM-DD",
+                StringComparison.Ordinal
+            );
 
     private static CommandFailure Explained(Exception fault) =>
         fault switch

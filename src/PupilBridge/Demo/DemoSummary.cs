@@ -32,7 +32,9 @@ internal static class DemoSummary
         table.Print(terminal);
         foreach (var swing in exam.Judgements.Where(j => j.Counts && Begins(j, "swing ")))
         {
-            terminal.Out.WriteLine($"{swing.Judgement} ({swing.Who})");
+            // One result for both eyes: below the table, in its first two columns.
+            var words = swing.Judgement.Split(' ', 3);
+            terminal.Out.WriteLine($"{$"{words[0]} {words[1]}", -16}{words[2]} ({swing.Who})");
         }
 
         terminal.Out.WriteLine();

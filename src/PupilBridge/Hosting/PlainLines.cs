@@ -22,6 +22,11 @@ internal sealed class PlainLines(TimeProvider time) : ConsoleFormatter(FormatNam
         TextWriter textWriter
     )
     {
+        if (IsFailedStart(logEntry.Category, logEntry.EventId))
+        {
+            return;
+        }
+
         var text = logEntry.Formatter(logEntry.State, logEntry.Exception).ReplaceLineEndings(" ");
         var stamp = time.GetLocalNow().ToString("HH:mm:ss", CultureInfo.InvariantCulture);
         textWriter.Write($"{stamp} {Word(logEntry.LogLevel)}{text}\n");
@@ -30,6 +35,11 @@ internal sealed class PlainLines(TimeProvider time) : ConsoleFormatter(FormatNam
             textWriter.Write($"{stamp}   {fault.GetType().Name}: {fault.Message.ReplaceLineEndings(" ")}\n");
         }
     }
+
+    /// <summary>The host's own word for a failed start: the fault goes on to the command, which explains it in full.</summary>
+    private static bool IsFailedStart(string category, EventId id) =>
+        id.Name == "HostedServiceStartupFaulted"
+        && category.StartsWith("Microsoft.Extensions.Hosting", StringComparison.Ordinal);
 
     private static string Word(LogLevel level) =>
         level switch

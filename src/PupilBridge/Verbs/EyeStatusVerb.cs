@@ -9,7 +9,7 @@ namespace PupilBridge.Verbs;
 /// <summary><c>eye-status</c>: says what may be amiss with an eye before the test.</summary>
 internal sealed class EyeStatusVerb : EnteringVerb
 {
-    private readonly ExamChoice exam = new();
+    private readonly ExamChoice exam = new(aboutNow: true);
     private readonly Argument<string> eye = new("eye") { Description = "Which eye." };
 
     private readonly Argument<string[]> conditions = new("conditions")

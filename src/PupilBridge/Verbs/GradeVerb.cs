@@ -10,7 +10,7 @@ namespace PupilBridge.Verbs;
 /// <summary><c>grade</c>: enters a judgement.</summary>
 internal sealed class GradeVerb : EnteringVerb
 {
-    private readonly ExamChoice exam = new();
+    private readonly ExamChoice exam = new(aboutNow: true);
 
     private readonly Argument<string[]> words = new("judgement")
     {

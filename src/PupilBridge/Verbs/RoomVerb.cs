@@ -9,7 +9,7 @@ namespace PupilBridge.Verbs;
 /// <summary><c>room</c>: says what the room light is, or where the patient looks.</summary>
 internal sealed class RoomVerb : EnteringVerb
 {
-    private readonly ExamChoice exam = new();
+    private readonly ExamChoice exam = new(aboutNow: true);
     private readonly Argument<string> state = new("state")
     {
         Description = "The room's light, or where the patient looks.",

@@ -61,8 +61,8 @@ internal static class LaneText
     private static string EyeLine(LiveEyeView eye, DateTimeOffset now)
     {
         var position = eye.PositionMicrometres is { } micrometres
-            ? string.Create(CultureInfo.InvariantCulture, $"~{micrometres / 1000.0, 6:0.00} mm")
-            : "     -   ";
+            ? string.Create(CultureInfo.InvariantCulture, $"~ scale at {micrometres / 1000.0, 5:0.00} mm")
+            : "  scale not told yet";
         var moving = eye.IsMoving ? "moving " : "       ";
         return $"{position} {moving}{Lamp(eye, now)}".TrimEnd();
     }

@@ -54,6 +54,8 @@ public sealed class ServeTests : IDisposable
         Assert.Contains(folder.At("data"), second.Error, StringComparison.Ordinal);
         Assert.Contains(service.Id.ToString(CultureInfo.InvariantCulture), second.Error, StringComparison.Ordinal);
         Assert.DoesNotContain("   at ", second.Error, StringComparison.Ordinal);
+        Assert.DoesNotContain("Exception", second.Error, StringComparison.Ordinal);
+        Assert.DoesNotContain("Hosting", second.Error, StringComparison.Ordinal);
         var asked = await Invoked.Run("exams", "list", "--json", "--data", folder.At("data"));
         Assert.Equal(ExitCode.Done, asked.Code);
     }

@@ -13,7 +13,7 @@ public sealed class LaneTextTests
     public void Live_positions_are_marked_as_not_recorded_and_the_lit_eye_stands_out()
     {
         var text = string.Join('\n', LaneText.Lines(Lane(), Now));
-        Assert.Contains("OD right  ~  6.02 mm moving", text, StringComparison.Ordinal);
+        Assert.Contains("OD right  ~ scale at  6.02 mm moving", text, StringComparison.Ordinal);
         Assert.Contains("LIT 100 % for 1.5 s", text, StringComparison.Ordinal);
         Assert.Contains("recorded  40 of 41 events", text, StringComparison.Ordinal);
         Assert.Contains("sequence, direct", text, StringComparison.Ordinal);
