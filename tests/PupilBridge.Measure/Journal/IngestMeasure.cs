@@ -55,7 +55,7 @@ internal static class IngestMeasure
         var took = Stopwatch.GetElapsedTime(begin);
         var lag = bridge.Health.ExamLogLag;
         var wait = Stopwatch.StartNew();
-        while (bridge.Health.Applied < bridge.Health.Durable && wait.Elapsed < TimeSpan.FromMinutes(2))
+        while (bridge.Health.ExamLogLag > 0 && wait.Elapsed < TimeSpan.FromMinutes(2))
             await Task.Delay(5);
         var caughtUp = wait.Elapsed;
         await bridge.StopAsync();
