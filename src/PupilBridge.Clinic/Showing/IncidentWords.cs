@@ -22,6 +22,8 @@ internal static class IncidentWords
             IncidentKind.LampOutOfTurn => "The lamps did not go on and off in turn.",
             IncidentKind.EntryNotApplied => "An entry could not be applied.",
             IncidentKind.IdentityChanged => "The instrument said something else of itself than before.",
+            IncidentKind.EventUnplaced =>
+                "An event belongs to no exam: its time is too uncertain to say on which side of this exam's border it was.",
             IncidentKind.EntryWithdrawn => "An entry was taken back.",
             _ => $"{Shown.Word(kind)}.",
         };

@@ -84,6 +84,10 @@ internal static class ChartNotes
                 yield return text;
         }
 
+        var unplaced = exam.Incidents.Where(i => i.Kind == IncidentKind.EventUnplaced).Count;
+        if (unplaced > 0)
+            yield return "GAP: " + Counted(unplaced, "event", "at its border in no exam, the time too uncertain");
+
         var refused = exam.RefusedJudgements.Count;
         if (refused > 0)
             yield return Counted(refused, "judgement", "refused: there was no opportunity for it");

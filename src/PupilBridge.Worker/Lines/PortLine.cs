@@ -1,4 +1,5 @@
 using System.Collections.Concurrent;
+using Microsoft.Extensions.Logging;
 using PupilBridge.Exams.Entries;
 using PupilBridge.Instrument;
 using PupilBridge.Instrument.Links;
@@ -15,7 +16,7 @@ namespace PupilBridge.Worker.Lines;
 /// journal's: each takes one lock for the few microseconds of a step, which is cheaper than handing it to another thread,
 /// and what the step wants sent goes out at once, on the thread that took the step.
 /// </summary>
-internal sealed class PortLine : ISessionSurroundings, IDisposable
+internal sealed partial class PortLine : ISessionSurroundings, IDisposable
 {
     private readonly Lock gate = new();
     private readonly LineSurroundings around;
@@ -159,7 +160,12 @@ internal sealed class PortLine : ISessionSurroundings, IDisposable
     void ISessionSurroundings.Show(PortPhase phase, string message)
     {
         if (phase == PortPhase.Live)
+        {
+            if (liveSince is null)
+                IsLive(around.Logger, Name, session.Serial?.Value ?? "?");
             liveSince ??= around.Clock.Now.Monotonic;
+        }
+
         around.Board.Set(
             new PortStatus
             {
@@ -200,4 +206,10 @@ internal sealed class PortLine : ISessionSurroundings, IDisposable
         outgoing.Flush();
         CloseIfEnded();
     }
+
+    [LoggerMessage(
+        Level = LogLevel.Information,
+        Message = "{Port}: instrument {Serial} is live; what it tells is recorded."
+    )]
+    private static partial void IsLive(ILogger logger, string port, string serial);
 }

@@ -1,5 +1,6 @@
 using PupilBridge.Exams.Assembly;
 using PupilBridge.Exams.Assembly.Facts;
+using PupilBridge.Exams.Notation;
 using PupilBridge.Exams.Tests.Scripts;
 
 namespace PupilBridge.Exams.Tests.Assembly;
@@ -42,6 +43,7 @@ public class LateEventTests
         );
         Assert.DoesNotContain(folded.Exams.Values, e => e.Captures.Any(c => c.Raw.Value == 3100));
         Assert.Equal(2, folded.Changes.OfType<EventOrphaned>().Count(o => o.Reason == OrphanReason.TimeUncertain));
+        Assert.Equal(2, folded.Exams.Values.Sum(e => e.Incidents.Count(i => i.Kind == IncidentKind.EventUnplaced)));
     }
 
     [Fact]
@@ -63,6 +65,12 @@ public class LateEventTests
         );
         Assert.Empty(folded.Exam.Captures);
         Assert.Null(folded.Exam.Opening.EventSequence);
+        Assert.Single(folded.Exam.Incidents, i => i.Kind == IncidentKind.EventUnplaced);
+        Assert.Contains(
+            "GAP: 1 event at its border in no exam",
+            ChartText.OneLine(folded.Exam),
+            StringComparison.Ordinal
+        );
         Assert.Single(folded.Changes.OfType<EventOrphaned>(), o => o.Reason == OrphanReason.TimeUncertain);
     }
 

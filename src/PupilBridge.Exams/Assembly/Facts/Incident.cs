@@ -44,6 +44,9 @@ public enum IncidentKind
 
     /// <summary>A person's entry was taken back.</summary>
     EntryWithdrawn = 14,
+
+    /// <summary>An event may have happened in this exam or on the other side of its border; it belongs to no exam.</summary>
+    EventUnplaced = 15,
 }
 
 /// <summary>One thing that went wrong, or that a reader should know.</summary>

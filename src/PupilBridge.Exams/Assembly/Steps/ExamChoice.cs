@@ -1,3 +1,4 @@
+using System.Globalization;
 using PupilBridge.Exams.Assembly.Facts;
 using PupilBridge.Exams.Assembly.Lanes;
 using PupilBridge.Exams.Entries;
@@ -22,11 +23,11 @@ internal static class ExamChoice
     public static ExamId? For(Workspace work, Happening happening)
     {
         var lane = work.Lane(happening.Serial);
-        if (lane.Pending is { Ends: not null } border && border.When.Sequence == happening.When.Sequence)
+        if (lane.Pending is { Ends: not null } end && end.When.Sequence == happening.When.Sequence)
             return null;
 
         var isEvidence = Evidence.Is(lane, happening.Event);
-        var (taker, fit) = Peek(work, lane, happening.When);
+        var (taker, fit, border) = Peek(work, lane, happening.When);
         if (taker is { } id)
         {
             if (isEvidence && !lane.IsFresh && id == lane.OpenExam)
@@ -41,7 +42,7 @@ internal static class ExamChoice
         if (!isEvidence && !Begins(lane, work.Book.Profile.Closing.PassedStopMilliseconds, happening))
             return null;
         if (fit == Fit.Uncertain)
-            return isEvidence ? Orphan(work, happening, OrphanReason.TimeUncertain) : null;
+            return isEvidence ? Unplaced(work, happening, border) : null;
         if (!lane.IsFresh)
             return isEvidence ? Orphan(work, happening, OrphanReason.Remnant) : null;
         return Borders.OpenByItself(work, happening);
@@ -73,15 +74,16 @@ internal static class ExamChoice
         return exam with { Instrument = exam.Instrument ?? lane.Identity };
     }
 
-    private static (ExamId? Taker, Fit Fit) Peek(Workspace work, LaneState lane, Moment when)
+    /// <summary>Who takes an event of this moment, how surely, and the exam whose border left it in doubt.</summary>
+    private static (ExamId? Taker, Fit Fit, ExamId? Border) Peek(Workspace work, LaneState lane, Moment when)
     {
         if (lane.OpenExam is { } open && work.Find(open) is { } exam)
         {
             var fit = lane.OpenExamHasEvents ? Fit.Inside : FitOpening(exam.Opening.When.At, when);
             if (fit == Fit.Inside)
-                return (open, fit);
+                return (open, fit, null);
             if (fit == Fit.Uncertain)
-                return (null, fit);
+                return (null, fit, open);
         }
 
         for (var i = lane.Recent.Count - 1; i >= 0; i--)
@@ -89,13 +91,13 @@ internal static class ExamChoice
             var window = lane.Recent[i];
             var fit = FitWindow(window, when);
             if (fit == Fit.Inside)
-                return (window.Exam, fit);
+                return (window.Exam, fit, null);
             // What lies after an exam that holds events lies after all that were before it.
             if (fit == Fit.Uncertain || window.HasEvents)
-                return (null, fit);
+                return (null, fit, window.Exam);
         }
 
-        return (null, Fit.After);
+        return (null, Fit.After, null);
     }
 
     private static Fit FitOpening(UtcTime opened, Moment when)
@@ -118,6 +120,17 @@ internal static class ExamChoice
         lane.Pending is { } pending
         && Evidence.IsCondition(happening.Event)
         && happening.When.MillisecondsSince(pending.When) >= passedStopMilliseconds;
+
+    /// <summary>An event that joins neither side of a border is told of by the exam whose border it is.</summary>
+    private static ExamId? Unplaced(Workspace work, Happening happening, ExamId? border)
+    {
+        var detail = string.Create(
+            CultureInfo.InvariantCulture,
+            $"event {happening.EventSequence}, {happening.Event.Kind}, its time uncertain by {happening.When.UncertaintyMilliseconds} ms"
+        );
+        work.Change(border, exam => exam.WithIncident(IncidentKind.EventUnplaced, happening.When, detail));
+        return Orphan(work, happening, OrphanReason.TimeUncertain);
+    }
 
     private static ExamId? Orphan(Workspace work, Happening happening, OrphanReason reason)
     {
