@@ -17,4 +17,6 @@ namespace PupilBridge.Clinic;
 [JsonSerializable(typeof(PatientList))]
 [JsonSerializable(typeof(InstrumentList))]
 [JsonSerializable(typeof(LaneView))]
+[JsonSerializable(typeof(LaneBoard))]
+[JsonSerializable(typeof(SwitchOffOutcome))]
 public sealed partial class ClinicJson : JsonSerializerContext;

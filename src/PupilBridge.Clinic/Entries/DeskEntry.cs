@@ -21,6 +21,9 @@ namespace PupilBridge.Clinic.Entries;
 [JsonDerivedType(typeof(NotExaminedEntry), "notExamined")]
 [JsonDerivedType(typeof(MakeReadyEntry), "makeReady")]
 [JsonDerivedType(typeof(SetAsideEntry), "setAside")]
+[JsonDerivedType(typeof(SignEntry), "sign")]
+[JsonDerivedType(typeof(AmendEntry), "amend")]
+[JsonDerivedType(typeof(DayListEntry), "dayList")]
 public abstract record DeskEntry
 {
     private protected DeskEntry() { }
