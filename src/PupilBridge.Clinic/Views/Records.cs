@@ -78,7 +78,7 @@ public sealed record RecordView
     public required IReadOnlyList<string> BeforeDrops { get; init; }
 
     /// <summary>The signed versions, the first one first; empty while it is not signed.</summary>
-    public required IReadOnlyList<SignedVersionView> Signed { get; init; }
+    public required IReadOnlyList<SignedVersionView> SignedVersions { get; init; }
 
     /// <summary>Whether an amendment was begun and not signed yet.</summary>
     public required bool IsBeingAmended { get; init; }
