@@ -1,0 +1,10 @@
+namespace PupilBridge.Clinic.Text;
+
+/// <summary>The resource files of this project.</summary>
+internal static class ClinicText
+{
+    /// <summary>The house as a whole.</summary>
+    public static HouseText House { get; } = File(nameof(House));
+
+    private static HouseText File(string name) => new(typeof(ClinicText), $"PupilBridge.Clinic.Text.{name}");
+}
