@@ -45,6 +45,10 @@ internal static class RefusalWords
                 "the exam was set aside",
                 "Open a new exam; the one set aside stays in the log."
             ),
+            JudgementRefusal.ExamSigned => (
+                "the exam was signed",
+                "Have a clinician begin an amendment, then enter it again; what was signed stays as it is."
+            ),
             _ => (reason.ToString(), "Look at the exam with 'pupilbridge exams show'."),
         };
 }

@@ -24,6 +24,8 @@ internal static class IncidentWords
             IncidentKind.IdentityChanged => "The instrument said something else of itself than before.",
             IncidentKind.EventUnplaced =>
                 "An event belongs to no exam: its time is too uncertain to say on which side of this exam's border it was.",
+            IncidentKind.ArrivedAfterSigning =>
+                "The instrument told more of this exam after its record was signed; what was signed does not hold it.",
             IncidentKind.EntryWithdrawn => "An entry was taken back.",
             _ => $"{Shown.Word(kind)}.",
         };

@@ -55,5 +55,7 @@ public static class ExamReducer
                 work.Ignore($"Entries of the kind {entry.GetType().Name} concern no exam.");
                 break;
         }
+
+        SigningSteps.TellOfArrivals(work, entry);
     }
 }

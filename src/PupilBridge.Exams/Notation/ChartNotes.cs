@@ -75,6 +75,7 @@ internal static class ChartNotes
                 IncidentKind.InstrumentFault => $"instrument {incident.Detail}",
                 IncidentKind.Restarted => "the instrument started anew during the exam",
                 IncidentKind.ArrivedLate => "part of it arrived after the exam was over",
+                IncidentKind.ArrivedAfterSigning => $"part of it arrived {incident.Detail}",
                 IncidentKind.IdentityUnknown => "the instrument did not tell how its scales count: no sizes",
                 IncidentKind.IdentityChanged => "the instrument changed what it says of itself during the exam",
                 IncidentKind.LampOutOfTurn => $"a lamp out of turn ({incident.Detail})",
@@ -88,9 +89,12 @@ internal static class ChartNotes
         if (unplaced > 0)
             yield return "GAP: " + Counted(unplaced, "event", "at its border in no exam, the time too uncertain");
 
-        var refused = exam.RefusedJudgements.Count;
+        var sealedOff = exam.RefusedJudgements.Where(j => j.Reason == JudgementRefusal.ExamSigned).Count;
+        var refused = exam.RefusedJudgements.Count - sealedOff;
         if (refused > 0)
             yield return Counted(refused, "judgement", "refused: there was no opportunity for it");
+        if (sealedOff > 0)
+            yield return Counted(sealedOff, "judgement", "refused: the exam was signed");
     }
 
     private static IEnumerable<string> Left(Exam exam)

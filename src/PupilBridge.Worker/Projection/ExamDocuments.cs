@@ -19,12 +19,14 @@ public static class ExamDocuments
 
     /// <summary>An exam's status in the word by which lists filter.</summary>
     /// <param name="status">The status.</param>
-    /// <returns><c>open</c>, <c>ready-for-review</c> or <c>set-aside</c>.</returns>
+    /// <returns><c>open</c>, <c>ready-for-review</c>, <c>signed</c>, <c>amended</c> or <c>set-aside</c>.</returns>
     public static string WordOf(ExamStatus status) =>
         status switch
         {
             ExamStatus.Open => "open",
             ExamStatus.ReadyForReview => "ready-for-review",
+            ExamStatus.Signed => "signed",
+            ExamStatus.Amended => "amended",
             ExamStatus.SetAside => "set-aside",
             _ => throw new ArgumentOutOfRangeException(nameof(status), status, "There is no such status."),
         };

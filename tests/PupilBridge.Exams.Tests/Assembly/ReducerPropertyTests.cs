@@ -112,6 +112,10 @@ public class ReducerPropertyTests
         "aside",
         "note n",
         "accept Near SizesDim",
+        "ready",
+        "sign 1",
+        "sign 2",
+        "amend",
     ];
 
     private static readonly Gen<string> AnyCommand = Gen.OneOf(

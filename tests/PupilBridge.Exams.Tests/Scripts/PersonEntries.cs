@@ -137,6 +137,28 @@ internal static class PersonEntries
                     Exam = exam,
                     Reason = "practice only",
                 },
+            "sign" => (by, exam) => // sign 1 TEXT…: version and record
+                new ExamSigned
+                {
+                    Id = by.Id,
+                    Who = by.Who,
+                    At = by.At,
+                    ProgramVersion = by.Version,
+                    Exam = exam,
+                    Version = int.Parse(w[1], System.Globalization.CultureInfo.InvariantCulture),
+                    Record = w.Length > 2 ? string.Join(' ', w[2..]) : $"record {w[1]}",
+                    Reason = null,
+                },
+            "amend" => (by, exam) =>
+                new AmendmentBegun
+                {
+                    Id = by.Id,
+                    Who = by.Who,
+                    At = by.At,
+                    ProgramVersion = by.Version,
+                    Exam = exam,
+                    Reason = w.Length > 1 ? string.Join(' ', w[1..]) : "to be put right",
+                },
             _ => null,
         };
 

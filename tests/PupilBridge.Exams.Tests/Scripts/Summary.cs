@@ -26,6 +26,10 @@ internal static class Summary
     {
         var closing = exam.Closing is { } closed ? $"closed by {closed.Reason}" : "takes events";
         yield return $"exam {number}: {exam.Patient?.Value ?? "no patient"}, {exam.Status}, {closing}";
+        foreach (var signed in exam.SignedVersions)
+            yield return $"signed {signed.Version}: {signed.Record}{(signed.Reason is { } why ? $" ({why})" : "")}";
+        if (exam.IsBeingAmended)
+            yield return $"being amended: {exam.Amendment!.Reason}";
         foreach (var light in new[] { RoomLight.Dim, RoomLight.Bright })
         {
             foreach (var eye in new[] { Eye.Right, Eye.Left })

@@ -6,6 +6,11 @@ using PupilBridge.Instrument;
 namespace PupilBridge.Exams.Assembly.Facts;
 
 /// <summary>Where an exam stands.</summary>
+[System.Diagnostics.CodeAnalysis.SuppressMessage(
+    "Naming",
+    "CA1720",
+    Justification = "Signed is the trade's word for it, and no number is near."
+)]
 public enum ExamStatus
 {
     /// <summary>Not done yet; it may still be over for the instrument (<see cref="Exam.Closing"/>).</summary>
@@ -14,7 +19,11 @@ public enum ExamStatus
     /// <summary>Done, and waiting for someone to look at it.</summary>
     ReadyForReview = 2,
 
-    // 3 and 4 are kept for "signed" and "amended".
+    /// <summary>Its record was signed once.</summary>
+    Signed = 3,
+
+    /// <summary>Its record was signed again, after an amendment.</summary>
+    Amended = 4,
 
     /// <summary>Not to be used.</summary>
     SetAside = 5,
@@ -151,9 +160,24 @@ public sealed record Exam
     /// <summary>What went wrong, or should be known.</summary>
     public ValueList<Incident> Incidents { get; init; }
 
+    /// <summary>The versions of its record that were signed, the first one first. None of them ever changes.</summary>
+    public ValueList<SignedVersion> SignedVersions { get; init; }
+
+    /// <summary>The amendment that was begun and is not signed yet; null if there is none.</summary>
+    public Amendment? Amendment { get; init; }
+
     /// <summary>The names of people's entries that it took, so that none is taken twice.</summary>
     public ValueList<EntryId> EntryIds { get; init; }
 
     /// <summary>Whether it still takes events as they come.</summary>
     public bool TakesEvents => Closing is null;
+
+    /// <summary>
+    /// Whether an amendment was begun and is not signed yet: people's entries apply to it, and what was signed before still
+    /// stands. Its status stays signed or amended.
+    /// </summary>
+    public bool IsBeingAmended => Amendment is not null;
+
+    /// <summary>Whether it was signed and no amendment was begun since, so that no person's entry changes it.</summary>
+    public bool IsSealed => SignedVersions.Count > 0 && Amendment is null;
 }

@@ -47,6 +47,11 @@ public enum IncidentKind
 
     /// <summary>An event may have happened in this exam or on the other side of its border; it belongs to no exam.</summary>
     EventUnplaced = 15,
+
+    /// <summary>
+    /// The instrument told more of this exam after its record was signed. It joined the exam; what was signed does not hold it.
+    /// </summary>
+    ArrivedAfterSigning = 16,
 }
 
 /// <summary>One thing that went wrong, or that a reader should know.</summary>

@@ -64,6 +64,9 @@ public enum JudgementRefusal
 
     /// <summary>The exam was set aside.</summary>
     ExamSetAside = 7,
+
+    /// <summary>The exam was signed, and no amendment was begun.</summary>
+    ExamSigned = 8,
 }
 
 /// <summary>A judgement that does not count, and why.</summary>

@@ -56,6 +56,11 @@ public sealed record NotExaminedRecord(
 );
 
 /// <summary>What a person did to the exam as a whole.</summary>
+[System.Diagnostics.CodeAnalysis.SuppressMessage(
+    "Naming",
+    "CA1720",
+    Justification = "Signed is the trade's word for it, and no number is near."
+)]
 public enum CourseKind
 {
     /// <summary>It was opened by a person.</summary>
@@ -79,8 +84,14 @@ public enum CourseKind
     /// <summary>It was set aside.</summary>
     SetAside = 7,
 
-    /// <summary>Making it ready, or setting it aside, was taken back.</summary>
+    /// <summary>Making it ready, setting it aside, attaching it or beginning to amend it was taken back.</summary>
     TakenBack = 8,
+
+    /// <summary>Its record was signed.</summary>
+    Signed = 9,
+
+    /// <summary>An amendment of its signed record was begun.</summary>
+    AmendmentBegun = 10,
 }
 
 /// <summary>One step in the course of an exam.</summary>

@@ -4,7 +4,7 @@ using PupilBridge.Instrument;
 
 namespace PupilBridge.Exams.Assembly.Steps;
 
-/// <summary>What people do to an exam as a whole: open, attach, move, split, make ready, set aside.</summary>
+/// <summary>What people do to an exam as a whole: open, attach, move, split, make ready, set aside, sign, amend.</summary>
 internal static class CourseSteps
 {
     public static void Opened(Workspace work, ExamOpened opened)
@@ -60,6 +60,12 @@ internal static class CourseSteps
                 var set = Record(work, aside, CourseKind.SetAside, null, aside.Reason);
                 End(work, exam, aside, ExamStatus.SetAside, ClosingReason.SetAside, set);
                 break;
+            case ExamSigned signed:
+                SigningSteps.Sign(work, exam, signed);
+                break;
+            case AmendmentBegun begun:
+                SigningSteps.BeginAmendment(work, exam, begun);
+                break;
             default:
                 work.Ignore($"Entries of the kind {entry.GetType().Name} are not known here.");
                 break;
@@ -99,15 +105,23 @@ internal static class CourseSteps
         CourseRecord record
     )
     {
-        if (exam.Status == ExamStatus.SetAside)
+        if (WhyNotEnded(exam, status) is { } obstacle)
         {
-            var when = work.Now(entry.At);
-            work.Put(exam.WithIncident(IncidentKind.EntryNotApplied, when, "the exam was set aside before"));
+            work.Put(exam.WithIncident(IncidentKind.EntryNotApplied, work.Now(entry.At), obstacle));
             return;
         }
 
         work.Put(exam with { Status = status, Course = exam.Course.Add(record) });
         if (exam.TakesEvents)
             Borders.Close(work, exam.Id, work.Now(entry.At), reason);
+    }
+
+    private static string? WhyNotEnded(Exam exam, ExamStatus status)
+    {
+        if (exam.Status == ExamStatus.SetAside)
+            return "the exam was set aside before";
+        return status == ExamStatus.ReadyForReview && exam.SignedVersions.Count > 0
+            ? "it is being amended; sign the amended record instead"
+            : null;
     }
 }

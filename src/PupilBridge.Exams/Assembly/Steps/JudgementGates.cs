@@ -23,18 +23,7 @@ internal static class JudgementGates
     {
         var gate = exam.Status == ExamStatus.SetAside ? Gate.Refused(JudgementRefusal.ExamSetAside) : Of(exam, entered);
         if (gate.Refusal is { } reason)
-        {
-            var refused = new RefusedJudgement(
-                entered.Id,
-                sequence,
-                entered.Who,
-                entered.At,
-                entered.Judgement,
-                reason
-            );
-            return exam with { RefusedJudgements = exam.RefusedJudgements.Add(refused) };
-        }
-
+            return Refused(exam, entered, sequence, reason);
         return exam with
         {
             Judgements = exam.Judgements.Add(
@@ -54,6 +43,13 @@ internal static class JudgementGates
                 }
             ),
         };
+    }
+
+    /// <summary>The exam with a judgement that does not count.</summary>
+    public static Exam Refused(Exam exam, JudgementEntered entered, JournalSequence sequence, JudgementRefusal reason)
+    {
+        var refused = new RefusedJudgement(entered.Id, sequence, entered.Who, entered.At, entered.Judgement, reason);
+        return exam with { RefusedJudgements = exam.RefusedJudgements.Add(refused) };
     }
 
     private static Gate Of(Exam exam, JudgementEntered entered) =>

@@ -20,7 +20,7 @@ internal static class PersonSteps
                 About(work, about);
                 break;
             default:
-                work.Ignore($"Entries of the kind {entry.GetType().Name} concern no exam.");
+                work.Add(new EntryNoted(work.Sequence, entry));
                 break;
         }
     }
@@ -43,7 +43,8 @@ internal static class PersonSteps
         if (exam.TakesEvents)
             exam = exam.WithActivity(work.Now(entry.At));
         work.Put(exam);
-        Change(work, exam, entry);
+        if (!SigningSteps.Took(work, exam, entry))
+            Change(work, exam, entry);
     }
 
     private static void Change(Workspace work, Exam exam, ExamEntry entry)

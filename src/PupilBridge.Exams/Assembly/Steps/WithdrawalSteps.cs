@@ -76,13 +76,13 @@ internal static class WithdrawalSteps
         return exam;
     }
 
-    /// <summary>Making ready, setting aside and attaching can be taken back; the exam's border stays where it is.</summary>
+    /// <summary>
+    /// Making ready, setting aside and attaching can be taken back, and an amendment in which nothing was entered yet; the
+    /// exam's border stays where it is. A signature cannot, nor what it rests on.
+    /// </summary>
     private static Exam WithoutCourse(Workspace work, Exam exam, EntryWithdrawn withdrawn)
     {
-        var record = exam.Course.LastOrDefault(c =>
-            c.Entry == withdrawn.Withdrawn
-            && c.Kind is CourseKind.MadeReady or CourseKind.SetAside or CourseKind.Attached
-        );
+        var record = exam.Course.LastOrDefault(c => c.Entry == withdrawn.Withdrawn && CanBeTakenBack(exam, c));
         if (record is null)
             return exam;
         var takenBack = CourseSteps.Record(work, withdrawn, CourseKind.TakenBack, record.Patient, withdrawn.Reason);
@@ -93,11 +93,24 @@ internal static class WithdrawalSteps
             {
                 Status = ExamStatus.Open,
             },
-            CourseKind.SetAside when exam.Status == ExamStatus.SetAside => exam with { Status = ExamStatus.Open },
+            CourseKind.SetAside when exam.Status == ExamStatus.SetAside => exam with
+            {
+                Status = SigningSteps.StatusOf(exam.SignedVersions.Count),
+            },
+            CourseKind.AmendmentBegun => exam with { Amendment = null },
             CourseKind.Attached when exam.Patient == record.Patient => exam with { Patient = null },
             _ => exam,
         };
     }
+
+    private static bool CanBeTakenBack(Exam exam, CourseRecord record) =>
+        record.Kind switch
+        {
+            CourseKind.MadeReady => exam.SignedVersions.Count == 0,
+            CourseKind.SetAside or CourseKind.Attached => true,
+            CourseKind.AmendmentBegun => SigningSteps.IsUntouchedAmendment(exam, record.Entry),
+            _ => false,
+        };
 
     private static ValueList<T> Mark<T>(ValueList<T> items, Func<T, bool> isMeant, Func<T, T> mark) =>
         [.. items.Items.Select(item => isMeant(item) ? mark(item) : item)];

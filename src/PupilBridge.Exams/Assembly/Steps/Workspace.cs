@@ -49,6 +49,10 @@ internal sealed class Workspace(ExamBook book, SequencedEntry entry, Func<ExamId
             Put(change(exam));
     }
 
+    /// <summary>The exams of some kind that are not as they were before the entry.</summary>
+    public ImmutableArray<Exam> Changed(Func<Exam, bool> isMeant) =>
+        [.. exams.Values.Where(e => isMeant(e) && (book.OpenExams.GetValueOrDefault(e.Id) ?? lookup(e.Id)) != e)];
+
     public void Add(ExamChange change) => changes.Add(change);
 
     public void Ignore(string reason) => changes.Add(new EntryIgnored(Sequence, reason));

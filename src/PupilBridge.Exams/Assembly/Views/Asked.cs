@@ -69,7 +69,9 @@ public sealed record Asked(AskedFor For, ExamStep? Step, Eye? Eye, Block Block)
         ArgumentNullException.ThrowIfNull(exam);
         var steps = ExamSteps.Of(exam);
         var open = steps.Where(s => s.State is StepState.Due or StepState.NotYet or StepState.Skipped).ToArray();
-        if (exam.Status == ExamStatus.SetAside || (exam.Status == ExamStatus.ReadyForReview && open.Length == 0))
+        if (exam.Status == ExamStatus.SetAside || exam.IsSealed)
+            return Only(AskedFor.Nothing);
+        if (exam.Status != ExamStatus.Open && open.Length == 0)
             return Only(AskedFor.Nothing);
         foreach (var step in open)
         {

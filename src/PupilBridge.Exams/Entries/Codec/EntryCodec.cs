@@ -16,6 +16,8 @@ public static class EntryCodec
         .. InstrumentFormats.All,
         .. PersonFormats.All,
         .. ExamFormats.All,
+        .. SigningFormats.All,
+        .. AccessFormats.All,
     ];
 
     private static readonly FrozenDictionary<Type, EntryFormat> ByType = Formats.ToFrozenDictionary(f => f.EntryType);

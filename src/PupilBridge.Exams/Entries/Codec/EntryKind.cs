@@ -78,20 +78,23 @@ public enum EntryKind
     /// <summary>See <see cref="Entries.ExamSetAside"/>.</summary>
     ExamSetAside = 113,
 
-    /// <summary>Kept for the signing of an exam.</summary>
-    ReservedExamSigned = 120,
+    /// <summary>See <see cref="Entries.ExamSigned"/>.</summary>
+    ExamSigned = 120,
 
-    /// <summary>Kept for a new version of a signed exam.</summary>
-    ReservedExamAmended = 121,
+    /// <summary>See <see cref="Entries.AmendmentBegun"/>.</summary>
+    AmendmentBegun = 121,
 
     /// <summary>Kept for the outcome of a sending.</summary>
     ReservedRecordSent = 122,
 
-    /// <summary>Kept for identities, roles and sign-ins.</summary>
-    ReservedPersonChanged = 130,
+    /// <summary>See <see cref="Entries.PersonChanged"/>.</summary>
+    PersonChanged = 130,
 
-    /// <summary>Kept for sign-ins.</summary>
-    ReservedPersonSignedIn = 131,
+    /// <summary>See <see cref="Entries.PersonSignedIn"/>.</summary>
+    PersonSignedIn = 131,
+
+    /// <summary>See <see cref="Entries.DayListEntered"/>.</summary>
+    DayListEntered = 132,
 
     /// <summary>Kept for the calibration of a scale.</summary>
     ReservedScaleCalibrated = 140,

@@ -4,5 +4,5 @@ namespace PupilBridge.Verbs.Exams;
 internal static class ExamStatuses
 {
     /// <summary>All words.</summary>
-    public static IReadOnlyList<string> All { get; } = ["open", "ready-for-review", "set-aside"];
+    public static IReadOnlyList<string> All { get; } = ["open", "ready-for-review", "signed", "amended", "set-aside"];
 }

@@ -420,6 +420,84 @@ internal static class EntryGen
                     Reason = r,
                 }
         ),
+        [typeof(ExamSigned)] = About(
+            Gen.Select(Gen.Int, Gen.Long.Nullable()),
+            Gen.Select(Text.Null(), Text.Null()),
+            (h, v, t) =>
+                new ExamSigned
+                {
+                    Id = h.Id,
+                    Who = h.Who,
+                    At = h.At,
+                    ProgramVersion = h.Version,
+                    Exam = h.Exam,
+                    Version = v.Item1,
+                    MadeUpTo = v.Item2 is { } n ? new JournalSequence(n) : null,
+                    Record = t.Item1,
+                    // Record and reason are erased together.
+                    Reason = t.Item1 is null ? null : t.Item2,
+                }
+        ),
+        [typeof(AmendmentBegun)] = About(
+            Text.Null(),
+            Gen.Bool,
+            (h, r, _) =>
+                new AmendmentBegun
+                {
+                    Id = h.Id,
+                    Who = h.Who,
+                    At = h.At,
+                    ProgramVersion = h.Version,
+                    Exam = h.Exam,
+                    Reason = r,
+                }
+        ),
+        [typeof(PersonChanged)] = About(
+            Gen.Select(Short, Short),
+            Gen.Select(Gen.Int[0, 15], Gen.Bool),
+            (h, names, rights) =>
+                new PersonChanged
+                {
+                    Id = h.Id,
+                    Who = h.Who,
+                    At = h.At,
+                    ProgramVersion = h.Version,
+                    Person = new(names.Item1),
+                    Roles = (PersonRoles)rights.Item1,
+                    IsEnabled = rights.Item2,
+                    What = names.Item2,
+                }
+        ),
+        [typeof(PersonSignedIn)] = About(
+            Gen.Select(Short, Short),
+            Gen.Enum<SignInKind>(),
+            (h, names, kind) =>
+                new PersonSignedIn
+                {
+                    Id = h.Id,
+                    Who = h.Who,
+                    At = h.At,
+                    ProgramVersion = h.Version,
+                    Person = new(names.Item1),
+                    Kind = kind,
+                    Where = names.Item2,
+                }
+        ),
+        [typeof(DayListEntered)] = About(
+            Gen.Select(Gen.Int[0, 3_652_058], Text),
+            Gen.Select(Patient, Gen.Int[0, 1439].Nullable()).Array[0, 6],
+            (h, day, items) =>
+                new DayListEntered
+                {
+                    Id = h.Id,
+                    Who = h.Who,
+                    At = h.At,
+                    ProgramVersion = h.Version,
+                    Date = DateOnly.FromDayNumber(day.Item1),
+                    SourceName = day.Item2,
+                    Items = [.. items.Select(i => new DayListItem { Patient = i.Item1, MinuteOfDay = i.Item2 })],
+                }
+        ),
     };
 
     /// <summary>An entry of any kind.</summary>
