@@ -30,6 +30,8 @@ public sealed class DependencyDirectionTests
             "PupilBridge.Exams",
             "PupilBridge.Instrument",
         ],
+        // The console knows what people can do and see, and the words and values in which that is said; nothing below.
+        ["PupilBridge.Console"] = ["PupilBridge.Clinic"],
         ["PupilBridge.Simulator"] = ["PupilBridge.Instrument", "PupilBridge.Ports"],
     };
 

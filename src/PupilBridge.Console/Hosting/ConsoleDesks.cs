@@ -1,0 +1,11 @@
+using PupilBridge.Clinic;
+using PupilBridge.Clinic.People;
+
+namespace PupilBridge.Console.Hosting;
+
+/// <summary>What the console goes through to do and see anything. It knows no other way.</summary>
+/// <param name="Clinic">Entries, and what commands can see as well.</param>
+/// <param name="Lanes">Lanes as they change.</param>
+/// <param name="Records">Patients, exams, review and history.</param>
+/// <param name="People">Who may sign in.</param>
+public sealed record ConsoleDesks(IClinicDesk Clinic, ILaneDesk Lanes, IRecordDesk Records, IPeopleDesk People);
