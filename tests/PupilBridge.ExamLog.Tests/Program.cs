@@ -11,7 +11,7 @@ switch (args)
         Measurement.Run(folder);
         break;
     default:
-        Console.Error.WriteLine("Give 'write FOLDER SEED' or 'measure FOLDER'.");
+        System.Console.Error.WriteLine("Give 'write FOLDER SEED' or 'measure FOLDER'.");
         return 2;
 }
 

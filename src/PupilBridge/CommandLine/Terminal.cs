@@ -27,9 +27,9 @@ internal sealed class Terminal
         new()
         {
             Out = StandardOutput(),
-            Error = Console.Error,
-            IsInteractive = !Console.IsOutputRedirected,
-            Width = Console.IsOutputRedirected ? 100 : Math.Max(40, Console.WindowWidth),
+            Error = System.Console.Error,
+            IsInteractive = !System.Console.IsOutputRedirected,
+            Width = System.Console.IsOutputRedirected ? 100 : Math.Max(40, System.Console.WindowWidth),
         };
 
     /// <summary>
@@ -38,16 +38,16 @@ internal sealed class Terminal
     /// </summary>
     private static TextWriter StandardOutput()
     {
-        if (OperatingSystem.IsWindows() || !Console.IsOutputRedirected)
+        if (OperatingSystem.IsWindows() || !System.Console.IsOutputRedirected)
         {
-            return Console.Out;
+            return System.Console.Out;
         }
 
         var stream = new FileStream(new SafeFileHandle(1, ownsHandle: false), FileAccess.Write, bufferSize: 0);
         if (stream.CanSeek)
         {
             // A file has no reader that could go; and others may be writing to the same one.
-            return Console.Out;
+            return System.Console.Out;
         }
 
         return new StreamWriter(stream, new UTF8Encoding(encoderShouldEmitUTF8Identifier: false), 16 * 1024);

@@ -19,8 +19,8 @@ internal static class EndlessWriter
             {
                 if (store.Apply(upTo, changes))
                 {
-                    Console.Out.WriteLine(upTo.ToString(CultureInfo.InvariantCulture));
-                    Console.Out.Flush();
+                    System.Console.Out.WriteLine(upTo.ToString(CultureInfo.InvariantCulture));
+                    System.Console.Out.Flush();
                 }
             }
 
@@ -28,7 +28,7 @@ internal static class EndlessWriter
         }
         catch (ExamLogBrokenException broken)
         {
-            Console.Out.WriteLine($"{broken.Trouble}: {broken.Message}");
+            System.Console.Out.WriteLine($"{broken.Trouble}: {broken.Message}");
             return Broke;
         }
     }

@@ -78,5 +78,5 @@ internal static class Measurement
     }
 
     private static void Say(string what, double value, string unit) =>
-        Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{what, -45} {value, 10:0} {unit}"));
+        System.Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{what, -45} {value, 10:0} {unit}"));
 }

@@ -33,7 +33,7 @@ internal static class CodecMeasure
         figures.Set("codec_lines_per_s", (long)(Lines / median));
         figures.Set("codec_bytes_allocated_per_line", allocated / (double)(Lines * (long)Rounds), 3);
         figures.Set("codec_bytes_per_line", wire.Length / (double)Lines);
-        Console.WriteLine(
+        System.Console.WriteLine(
             $"codec: {Lines / median:N0} lines/s of {wire.Length / (double)Lines:F1} bytes, {allocated} bytes allocated in {Rounds} rounds"
         );
     }

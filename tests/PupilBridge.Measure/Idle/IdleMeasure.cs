@@ -26,7 +26,7 @@ internal static class IdleMeasure
         service.Stop();
         figures.Set("idle_rss_mb", resident);
         figures.Set("idle_cpu_percent", percent, 2);
-        Console.WriteLine(
+        System.Console.WriteLine(
             $"idle: {resident:F1} MB resident, {percent:F2} % of a core over {Watching.TotalSeconds:F0} s"
         );
     }

@@ -27,7 +27,7 @@ internal static class IngestMeasure
             figures.Set($"ingest_per_s_x{batch}", (long)perSecond);
             figures.Set($"exam_log_lag_entries_x{batch}", lag);
             figures.Set($"exam_log_catch_up_ms_x{batch}", catchUp.TotalMilliseconds);
-            Console.WriteLine(
+            System.Console.WriteLine(
                 $"ingest x{batch}: {perSecond:N0} events/s acknowledged; exam log {lag} entries behind, caught up after {catchUp.TotalMilliseconds:F0} ms"
             );
         }

@@ -69,7 +69,7 @@ internal static class FaultMeasure
         foreach (var (name, count) in fired.OrderBy(f => f.Key, StringComparer.Ordinal))
             counts[name] = count;
         figures.Set("faults_fired", counts);
-        Console.WriteLine(
+        System.Console.WriteLine(
             $"faults: {inMemory} + {overTerminal} exams, {storm.Kills} kills; {total.Happened:N0} events happened, "
                 + $"{total.Recorded:N0} recorded, {total.InGap:N0} told of in gaps, lost {total.Lost}, doubled {total.Doubled}, false {total.False}"
         );
@@ -78,9 +78,9 @@ internal static class FaultMeasure
     private static AuditResult Checked(AuditResult audit, bool cameToRest, string which)
     {
         foreach (var problem in audit.Problems)
-            Console.Error.WriteLine($"{which}: {problem}");
+            System.Console.Error.WriteLine($"{which}: {problem}");
         if (!cameToRest)
-            Console.Error.WriteLine($"{which}: did not come to rest");
+            System.Console.Error.WriteLine($"{which}: did not come to rest");
         return audit;
     }
 

@@ -64,7 +64,7 @@ internal static class WireToAck
 
         service.Stop();
         var result = (Spread.Of(wire), Spread.Of(appends));
-        Console.WriteLine(
+        System.Console.WriteLine(
             $"wire to acknowledged, {adapter}: p50 {result.Item1.Median:F0} us, p99 {result.Item1.P99:F0} us; "
                 + $"bare append + fdatasync p50 {result.Item2.Median:F0} us, p99 {result.Item2.P99:F0} us; ratio {result.Item1.Median / result.Item2.Median:F2}"
         );
