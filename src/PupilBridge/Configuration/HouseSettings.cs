@@ -6,7 +6,7 @@ using PupilBridge.Desk;
 namespace PupilBridge.Configuration;
 
 /// <summary>
-/// The settings of the program around the bridge: the local socket, the web part's place, and how much is logged. The
+/// The settings of the program around the bridge: the local socket, the console, and how much is logged. The
 /// bridge's own settings are read by the worker.
 /// </summary>
 internal static class HouseSettings
@@ -18,9 +18,10 @@ internal static class HouseSettings
             "Desk:MaxClients",
             "commands that may be connected to the running service at once",
             "16",
-            "a whole number from 1 to 256"
+            "a whole number from 1 to 256",
+            value => WholeNumber(value) is >= 1 and <= 256
         ),
-        new("Web:Enabled", "whether the web part runs; this version has none yet", "false", "false"),
+        .. WebSettings.All,
     ];
 
     private static readonly string[] Sections = ["Bridge", "Desk", "Logging", "Web"];
@@ -51,7 +52,7 @@ internal static class HouseSettings
             {
                 yield return (key, $"{key} is no setting; allowed are {string.Join(", ", All.Select(s => s.Key))}.");
             }
-            else if (!IsAllowed(setting.Key, configuration[key]))
+            else if (!setting.Accepts(configuration[key]))
             {
                 yield return (key, $"{key} is '{configuration[key]}'; allowed is {setting.Allowed}.");
             }
@@ -77,14 +78,6 @@ internal static class HouseSettings
             ? new DeskLimits { MaxClients = clients }
             : new DeskLimits();
 
-    private static bool IsAllowed(string key, string? value) =>
-        key switch
-        {
-            "Desk:MaxClients" => WholeNumber(value) is >= 1 and <= 256,
-            "Web:Enabled" => "false".Equals(value, StringComparison.OrdinalIgnoreCase),
-            _ => false,
-        };
-
     private static int? WholeNumber(string? value) =>
         int.TryParse(value, NumberStyles.None, CultureInfo.InvariantCulture, out var number) ? number : null;
 
@@ -94,10 +87,3 @@ internal static class HouseSettings
     private static IEnumerable<string> KeysBelow(IConfiguration configuration, string section) =>
         configuration.GetSection(section).GetChildren().Select(child => child.Path);
 }
-
-/// <summary>One setting of the program around the bridge.</summary>
-/// <param name="Key">The whole key.</param>
-/// <param name="Meaning">What it means.</param>
-/// <param name="Default">The value without any setting.</param>
-/// <param name="Allowed">What is allowed, in words.</param>
-internal sealed record HouseSetting(string Key, string Meaning, string Default, string Allowed);

@@ -1,5 +1,6 @@
 using Microsoft.Extensions.Configuration;
 using PupilBridge.CommandLine;
+using PupilBridge.Console.Hosting;
 using PupilBridge.Desk;
 using PupilBridge.Worker.Options;
 
@@ -19,6 +20,9 @@ internal sealed class Settings
 
     /// <summary>What the local socket takes.</summary>
     public DeskLimits Desk => HouseSettings.Limits(Root);
+
+    /// <summary>How the console is served; null where it is not to run.</summary>
+    public ConsoleSettings? Web => WebSettings.Read(Root, Bridge.DataFolder);
 
     /// <summary>Everything that is wrong; empty if the settings can be used.</summary>
     public IReadOnlyList<ConfigurationFault> Faults { get; }

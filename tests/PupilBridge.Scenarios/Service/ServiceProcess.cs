@@ -7,6 +7,7 @@ namespace PupilBridge.Scenarios.Service;
 public sealed partial class ServiceProcess : IDisposable
 {
     private const int Terminate = 15;
+    private static readonly string[] NoConsole = ["Web:Enabled=false"];
     private readonly Process process;
     private readonly List<string> said = [];
     private readonly Lock gate = new();
@@ -49,7 +50,13 @@ public sealed partial class ServiceProcess : IDisposable
         start.ArgumentList.Add(dataFolder);
         start.ArgumentList.Add("--port");
         start.ArgumentList.Add(port);
-        foreach (var setting in settings)
+        // Without the console unless a setting asks for it: several services run side by side here.
+        string[] all =
+        [
+            .. settings.Any(s => s.StartsWith("Web:", StringComparison.Ordinal)) ? [] : NoConsole,
+            .. settings,
+        ];
+        foreach (var setting in all)
         {
             start.ArgumentList.Add("--set");
             start.ArgumentList.Add(setting);

@@ -29,7 +29,7 @@ public sealed class ConfigCommandTests : IDisposable
               // Comments are welcome.
               "Bridge": { "Baud": "fast", "MaxPorts": 0, "Ports": "nowhere", "Bauds": 9600 },
               "Desk": { "MaxClients": 1000 },
-              "Web": { "Enabled": true },
+              "Web": { "Enabled": "maybe" },
               "Logging": { "LogLevel": { "Default": "Loud" } },
               "Bridges": { "Baud": 9600 },
             }
@@ -45,7 +45,7 @@ public sealed class ConfigCommandTests : IDisposable
             "Bridge:Bauds is no setting",
             "Bridge:WriteLimit is '0'",
             "Desk:MaxClients is '1000'",
-            "Web:Enabled is 'True'",
+            "Web:Enabled is 'maybe'",
             "Logging:LogLevel:Default is 'Loud'",
             "Bridges is no section",
         ];

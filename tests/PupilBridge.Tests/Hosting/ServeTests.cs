@@ -73,12 +73,12 @@ public sealed class ServeTests : IDisposable
         Directory.CreateDirectory(folder.At("data"));
         await File.WriteAllTextAsync(
             folder.At("data", "pupilbridge.json"),
-            """{ "Bridge": { "Baud": 1, "MaxPorts": "many" }, "Web": { "Enabled": true } }"""
+            """{ "Bridge": { "Baud": 1, "MaxPorts": "many" }, "Web": { "Port": "many" } }"""
         );
         var outcome = await Executable.Run("serve", "--data", folder.At("data"), "--port", "not a port");
         Assert.Equal(ExitCode.Configuration, outcome.Code);
         Assert.All(
-            ["Bridge:Baud", "Bridge:MaxPorts", "Bridge:Ports", "Web:Enabled"],
+            ["Bridge:Baud", "Bridge:MaxPorts", "Bridge:Ports", "Web:Port"],
             key => Assert.Contains(key, outcome.Error, StringComparison.Ordinal)
         );
         Assert.False(Directory.Exists(folder.At("data", "journal")));

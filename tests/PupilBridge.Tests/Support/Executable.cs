@@ -54,6 +54,8 @@ internal sealed class Executable : IDisposable
         }
 
         start.Environment["PUPILBRIDGE_DATA"] = null;
+        // Without the console unless a test asks for it: several services run side by side here.
+        start.Environment["PUPILBRIDGE_WEB__ENABLED"] = "false";
         foreach (var (name, value) in variables)
         {
             start.Environment[name] = value;
