@@ -15,7 +15,7 @@ export function act(state, key, input, effects) {
     }
 
     if (key.action === null) {
-        return refuse(state, effects, "keyMeansNothing", { key: key.key });
+        return refuse(state, effects, "keyMeansNothing", [key.key]);
     }
 
     if (judging.has(key.action)) {
@@ -55,7 +55,7 @@ function judge(state, key, input, effects) {
     const judgements = judgementsOf(question, key.action);
     if (judgements === null) {
         const isAsked = question.accepts !== "none" && question.accepts !== "ready";
-        return refuse(state, effects, isAsked ? "keyAnswersOther" : "nothingIsAsked", { accepts: question.accepts });
+        return refuse(state, effects, isAsked ? "keyAnswersOther" : "nothingIsAsked");
     }
 
     if (state.answered[question.key]) {

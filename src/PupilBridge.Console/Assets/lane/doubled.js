@@ -10,8 +10,9 @@ const forQuestions = new Set(["grade0", "grade1", "grade2", "grade3", "grade4", 
 
 /**
  * The rule: the same key within 350 ms is a doubled one, unless all of this holds: it answers questions, another question stood on
- * the screen when it went down, that question had stood there for 150 ms, and the key had gone up in between.
- * @param last When the key went down before: { at, question, isUp }.
+ * the screen when it went down, and that question had stood there for 150 ms. That the key had gone up in between is a matter of
+ * course: a key that did not go up is a held one and never comes here.
+ * @param last When the key went down before: { at, question }.
  * @param key The key that went down now: { at, action, question, since }.
  */
 export function isDoubled(last, key) {
@@ -20,6 +21,6 @@ export function isDoubled(last, key) {
     }
 
     const isForNext = forQuestions.has(key.action) && key.question !== null && key.question.key !== last.question
-        && last.isUp && key.at - key.since >= seenFor;
+        && key.at - key.since >= seenFor;
     return !isForNext;
 }

@@ -1,7 +1,7 @@
 // Entering and refusing: what all keys have in common.
 
 /** Refuses a key with a tone and words; nothing is entered. */
-export function refuse(state, effects, word, args = {}) {
+export function refuse(state, effects, word, args = []) {
     effects.push({ effect: "tone", tone: "refused" }, { effect: "say", word, args, kind: "refused" });
     return state;
 }

@@ -135,8 +135,7 @@ function keyDown(state, input, effects) {
 
 function keyUp(state, input) {
     const { [input.code]: _, ...down } = state.down;
-    const last = state.last[input.code];
-    return { ...state, down, last: last ? { ...state.last, [input.code]: { ...last, isUp: true } } : state.last };
+    return { ...state, down };
 }
 
 function settleIfOver(state, input, effects) {
@@ -164,8 +163,7 @@ function settle(state, input, effects) {
 
 function oneKey(state, key, input, effects) {
     const last = state.last[key.code];
-    const isUp = !(key.code in state.down);
-    const noted = { ...state, last: { ...state.last, [key.code]: { at: key.at, question: key.question?.key, isUp } } };
+    const noted = { ...state, last: { ...state.last, [key.code]: { at: key.at, question: key.question?.key } } };
     if (last && isDoubled(last, key)) {
         effects.push({ effect: "tone", tone: "refused" }, { effect: "say", word: "pressedTwice", kind: "refused" });
         return noted;

@@ -39,7 +39,7 @@ export function enter(state, key, input, effects) {
 
     effects.push(
         { effect: "tone", tone: "refused" },
-        { effect: "say", word: "isMissing", args: { missing: exam.missing }, kind: "asks", about: "ask" });
+        { effect: "say", word: "isMissing", list: [...exam.missing], kind: "asks", about: "ask" });
     return { ...state, ask: { sign: signOf(exam), at: key.at, until: key.at + askWaits } };
 }
 

@@ -10,7 +10,7 @@ export function scanned(state, text, at, effects) {
     const exam = state.board?.exam ?? null;
     const isOpen = exam !== null && isAtWork(exam);
     if (isOpen && exam.patient?.patient === text) {
-        effects.push({ effect: "say", word: "scannedSame", args: { text }, kind: "info" });
+        effects.push({ effect: "say", word: "scannedSame", args: [text], kind: "info" });
         return { ...state, scan: null };
     }
 
@@ -18,7 +18,7 @@ export function scanned(state, text, at, effects) {
     const word = attaches ? "scannedAttach" : isOpen ? "scannedNext" : "scannedOpen";
     effects.push(
         { effect: "tone", tone: "due" },
-        { effect: "say", word, args: { text, patient: exam?.patient?.patient ?? "" }, kind: "asks", about: "scan" });
+        { effect: "say", word, args: [text, exam?.patient?.patient ?? ""], kind: "asks", about: "scan" });
     return { ...state, scan: { text, exam: attaches ? exam.exam : null, sign: scanSignOf(exam), at, until: at + scanWaits } };
 }
 
