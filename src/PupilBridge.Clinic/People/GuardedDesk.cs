@@ -1,0 +1,97 @@
+using PupilBridge.Clinic.Entries;
+
+namespace PupilBridge.Clinic.People;
+
+/// <summary>
+/// The desks as one caller may use them. What the caller's roles do not allow is refused with words: entries by their outcome, all
+/// else by a <see cref="NotAllowedException"/>. Everything entered stands under the caller's own name.
+/// </summary>
+/// <remarks>
+/// A lane keeps what was typed until it is recorded, and sends it again after an interruption; meanwhile another examiner may have
+/// taken over. So an entry may also stand under the name of somebody who was signed in at that lane before, with that person's
+/// roles; a signature may not.
+/// </remarks>
+public sealed partial class GuardedDesk : IClinicDesk, ILaneDesk, IRecordDesk
+{
+    private readonly IClinicDesk clinic;
+    private readonly ILaneDesk lanes;
+    private readonly IRecordDesk records;
+    private readonly Caller caller;
+    private readonly IReadOnlyList<Caller> before;
+
+    /// <summary>Guards the desks for one caller.</summary>
+    /// <param name="clinic">Entries and lists.</param>
+    /// <param name="lanes">Lanes.</param>
+    /// <param name="records">Records.</param>
+    /// <param name="caller">Who calls.</param>
+    /// <param name="before">Who was signed in lately where the caller is signed in now.</param>
+    public GuardedDesk(
+        IClinicDesk clinic,
+        ILaneDesk lanes,
+        IRecordDesk records,
+        Caller caller,
+        IReadOnlyList<Caller>? before = null
+    )
+    {
+        ArgumentNullException.ThrowIfNull(clinic);
+        ArgumentNullException.ThrowIfNull(lanes);
+        ArgumentNullException.ThrowIfNull(records);
+        ArgumentNullException.ThrowIfNull(caller);
+        (this.clinic, this.lanes, this.records, this.caller, this.before) = (
+            clinic,
+            lanes,
+            records,
+            caller,
+            before ?? []
+        );
+    }
+
+    /// <inheritdoc cref="IClinicDesk.EnterAsync"/>
+    public Task<EntryOutcome> EnterAsync(DeskEntry entry, CancellationToken cancellationToken)
+    {
+        ArgumentNullException.ThrowIfNull(entry);
+        if (AuthorOf(entry) is not { } author)
+        {
+            return Refused(
+                $"This was typed by {entry.Who}, and {caller.Who} is signed in now.",
+                $"Let {entry.Who} sign in and send it again, or enter it anew as {caller.Who}."
+            );
+        }
+
+        return author.May(EntryDuties.Of(entry))
+            ? clinic.EnterAsync(entry with { Who = author.Who }, cancellationToken)
+            : Refused(
+                $"{author.Who} may not enter this: it needs the role {GuardWords.OneOf(EntryDuties.Of(entry))}.",
+                "Let somebody with that role sign in, or ask an administrator for it."
+            );
+    }
+
+    /// <summary>Whose entry it is: the caller's, or that of somebody who was signed in here before.</summary>
+    private Caller? AuthorOf(DeskEntry entry) =>
+        IsName(caller, entry.Who) ? caller
+        : EntryDuties.IsSignature(entry) ? null
+        : before.FirstOrDefault(one => IsName(one, entry.Who));
+
+    private static bool IsName(Caller person, string name) =>
+        person.Who.Equals(name, StringComparison.OrdinalIgnoreCase);
+
+    private static Task<EntryOutcome> Refused(string reason, string next) =>
+        Task.FromResult<EntryOutcome>(new EntryOutcome.Refused(reason, next));
+
+    private void Need(string policy)
+    {
+        if (!caller.May(policy))
+        {
+            throw new NotAllowedException(
+                $"{caller.Who} may not see or do this: it needs the role {GuardWords.OneOf(policy)}. "
+                    + "Let somebody with that role sign in, or ask an administrator for it."
+            );
+        }
+    }
+
+    private T With<T>(string policy, Func<T> ask)
+    {
+        Need(policy);
+        return ask();
+    }
+}

@@ -1,0 +1,51 @@
+namespace PupilBridge.Clinic.People;
+
+/// <summary>
+/// What each role may do, as one table. The guarded desk, the pages and the web API all ask here.
+/// </summary>
+public static class Roles
+{
+    /// <summary>Seeing lanes and entering what belongs to an exam.</summary>
+    public const string Lane = "lane";
+
+    /// <summary>Seeing and adding patients, and the day's list.</summary>
+    public const string Patients = "patients";
+
+    /// <summary>Seeing exams, records, earlier visits and raw readings.</summary>
+    public const string Records = "records";
+
+    /// <summary>The review list, signing, amending and setting aside.</summary>
+    public const string Sign = "sign";
+
+    /// <summary>Seeing instruments and their lines, and switching them off.</summary>
+    public const string Instruments = "instruments";
+
+    /// <summary>Looking after people and settings.</summary>
+    public const string People = "people";
+
+    private static readonly Dictionary<string, ClinicRole> Table = new(StringComparer.Ordinal)
+    {
+        [Lane] = ClinicRole.Examiner | ClinicRole.Clinician,
+        [Patients] = ClinicRole.Examiner | ClinicRole.Clinician,
+        [Records] = ClinicRole.Examiner | ClinicRole.Clinician,
+        [Sign] = ClinicRole.Clinician,
+        [Instruments] = ClinicRole.Examiner | ClinicRole.Clinician | ClinicRole.Technician,
+        [People] = ClinicRole.Administrator,
+    };
+
+    /// <summary>Every policy with the roles of which any one is enough.</summary>
+    public static IReadOnlyDictionary<string, ClinicRole> All => Table;
+
+    /// <summary>Every single role.</summary>
+    public static IReadOnlyList<ClinicRole> Each { get; } =
+    [ClinicRole.Examiner, ClinicRole.Clinician, ClinicRole.Technician, ClinicRole.Administrator];
+
+    /// <summary>Whether somebody may do something.</summary>
+    /// <param name="caller">Who.</param>
+    /// <param name="policy">One of the names above.</param>
+    public static bool May(this Caller caller, string policy)
+    {
+        ArgumentNullException.ThrowIfNull(caller);
+        return caller.Has(Table[policy]);
+    }
+}
