@@ -1,4 +1,5 @@
 using System.Text.Json;
+using PupilBridge.Clinic.Text;
 using PupilBridge.Journal;
 
 namespace PupilBridge.Clinic.People;
@@ -103,10 +104,7 @@ internal sealed class AccessFile
             }
             catch (Exception fault) when (fault is IOException or UnauthorizedAccessException)
             {
-                throw new AccessFileException(
-                    $"{Path} cannot be written: {fault.Message} Nothing was changed. Check free space and permissions of the data folder, then try again.",
-                    fault
-                );
+                throw new AccessFileException(ClinicText.People.Get("File.CannotWrite", Path, fault.Message), fault);
             }
         }
 
@@ -122,27 +120,23 @@ internal sealed class AccessFile
         }
         catch (JsonException fault)
         {
-            throw Damaged($"it is no valid JSON at line {(fault.LineNumber ?? 0) + 1}", fault);
+            throw Damaged(ClinicText.People.Get("File.NoJson", (fault.LineNumber ?? 0) + 1), fault);
         }
 
         if (list is null || list.People is null || list.NotJournalled is null)
         {
-            throw Damaged("it holds no list of people", null);
+            throw Damaged(ClinicText.People["File.NoList"], null);
         }
 
         return list.Version == AccessList.CurrentVersion
             ? list
             : throw new AccessFileException(
-                $"{Path} has format {list.Version}; this program knows format {AccessList.CurrentVersion}. Use the version of the program that wrote it, or a newer one."
+                ClinicText.People.Get("File.OtherFormat", Path, list.Version, AccessList.CurrentVersion)
             );
     }
 
     private AccessFileException Damaged(string how, Exception? fault) =>
-        new(
-            $"{Path} is damaged: {how}. It was left as it is, and nobody can sign in until it is mended. Put back a copy from your backup; "
-                + "or move the file away and make the people anew with 'pupilbridge people add'.",
-            fault
-        );
+        new(ClinicText.People.Get("File.Damaged", Path, how), fault);
 
     private async Task<FileStream> HoldAsync(CancellationToken cancellation)
     {
@@ -151,7 +145,7 @@ internal sealed class AccessFile
         {
             try
             {
-                Directory.CreateDirectory(folder);
+                PrivateFile.MakeFolder(folder);
                 return PrivateFile.OpenAlone(path);
             }
             catch (IOException) when (tries < MaxTries)
@@ -160,10 +154,7 @@ internal sealed class AccessFile
             }
             catch (Exception fault) when (fault is IOException or UnauthorizedAccessException)
             {
-                throw new AccessFileException(
-                    $"{path} cannot be taken: {fault.Message} Another program changes the people, or the folder's permissions are wrong. Try again.",
-                    fault
-                );
+                throw new AccessFileException(ClinicText.People.Get("File.CannotHold", path, fault.Message), fault);
             }
         }
     }

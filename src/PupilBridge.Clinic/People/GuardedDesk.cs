@@ -1,4 +1,5 @@
 using PupilBridge.Clinic.Entries;
+using PupilBridge.Clinic.Text;
 
 namespace PupilBridge.Clinic.People;
 
@@ -53,18 +54,21 @@ public sealed partial class GuardedDesk : IClinicDesk, ILaneDesk, IRecordDesk
         if (AuthorOf(entry) is not { } author)
         {
             return Refused(
-                $"This was typed by {entry.Who}, and {caller.Who} is signed in now.",
-                $"Let {entry.Who} sign in and send it again, or enter it anew as {caller.Who}."
+                Words.Get("Guard.OtherPerson", entry.Who, caller.Who),
+                Words.Get("Guard.OtherPersonNext", entry.Who, caller.Who)
             );
         }
 
-        return author.May(EntryDuties.Of(entry))
+        var policy = EntryDuties.Of(entry);
+        return author.May(policy)
             ? clinic.EnterAsync(entry with { Who = author.Who }, cancellationToken)
             : Refused(
-                $"{author.Who} may not enter this: it needs the role {GuardWords.OneOf(EntryDuties.Of(entry))}.",
-                "Let somebody with that role sign in, or ask an administrator for it."
+                Words.Get("Guard.RoleMissing", author.Who, GuardWords.OneOf(policy)),
+                Words["Guard.RoleMissingNext"]
             );
     }
+
+    private static HouseText Words => ClinicText.People;
 
     /// <summary>Whose entry it is: the caller's, or that of somebody who was signed in here before.</summary>
     private Caller? AuthorOf(DeskEntry entry) =>
@@ -82,10 +86,7 @@ public sealed partial class GuardedDesk : IClinicDesk, ILaneDesk, IRecordDesk
     {
         if (!caller.May(policy))
         {
-            throw new NotAllowedException(
-                $"{caller.Who} may not see or do this: it needs the role {GuardWords.OneOf(policy)}. "
-                    + "Let somebody with that role sign in, or ask an administrator for it."
-            );
+            throw new NotAllowedException(Words.Get("Guard.NotAllowed", caller.Who, GuardWords.OneOf(policy)));
         }
     }
 

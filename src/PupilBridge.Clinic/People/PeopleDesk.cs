@@ -1,3 +1,5 @@
+using PupilBridge.Clinic.Text;
+
 namespace PupilBridge.Clinic.People;
 
 /// <summary>The people of a data folder: the access file, with a note in the journal of whatever happens.</summary>
@@ -145,7 +147,7 @@ public sealed partial class PeopleDesk : IPeopleDesk, IDisposable
         }
         catch (Exception fault) when (fault is not OperationCanceledException)
         {
-            parts.Remark($"Something about people could not be journalled: {fault.Message}");
+            parts.Remark(ClinicText.People.Get("Journal.Failed", fault.Message));
         }
     }
 }

@@ -1,64 +1,55 @@
-using System.Globalization;
+using PupilBridge.Clinic.Text;
+using PupilBridge.Exams.Entries;
 
 namespace PupilBridge.Clinic.People;
 
-/// <summary>What is said to people about signing in and about people; in one place, and never telling whether a name exists.</summary>
+/// <summary>What is said to people about signing in and about people; none of it tells a stranger whether a name exists.</summary>
 internal static class PeopleWords
 {
-    public const string PasswordIsName = "The password is the sign-in name, or little more. Choose another.";
+    public static string PasswordIsName => Words["Password.IsName"];
 
-    public const string PasswordIsCommon =
-        "This password is one of those that are guessed first. Choose another; a few words in a row are good and easy to type.";
+    public static string PasswordIsCommon => Words["Password.IsCommon"];
 
-    public const string WrongSignIn =
-        "Name or password is wrong. Check whether capitals are locked, and try again; an administrator can give a new password.";
+    public static string WrongSignIn => Words["SignIn.Wrong"];
 
-    public const string Disabled = "This sign-in was switched off. Ask an administrator to switch it on again.";
+    public static string Disabled => Words["SignIn.Disabled"];
 
-    public const string OnlyAdministrators = "Only an administrator may do this. Ask one, or sign in as one.";
+    public static string OnlyAdministrators => Words["Person.OnlyAdministrators"];
 
-    public const string LastAdministrator =
-        "This is the last administrator who can sign in. Make somebody else an administrator first.";
+    public static string LastAdministrator => Words["Person.LastAdministrator"];
 
-    public const string WrongCode =
-        "This is not the code. It stands on the terminal or in the log of the service since its last start; capitals and hyphens do not matter.";
+    public static string WrongCode => Words["Code.Wrong"];
 
-    public const string CodeIsVoid =
-        "There are people already, so the code is void. Sign in, or add a person on this machine with 'pupilbridge people add'.";
+    public static string CodeIsVoid => Words["Code.Void"];
 
-    public const string NoRole = "Choose at least one role.";
+    public static string NoRole => Words["Person.NoRole"];
 
-    public const string OldPasswordWrong = "The password so far is wrong; nothing was changed. Type it again.";
+    public static string OldPasswordWrong => Words["Password.OldWrong"];
 
-    public const string SamePassword = "The new password is the one so far. Choose another.";
+    public static string SamePassword => Words["Password.Same"];
 
-    public const string NothingToChange = "There is nothing to change.";
+    public static string OwnPasswordChanged => Words["Password.Changed"];
 
-    public static readonly string NameFault =
-        $"A sign-in name has 1 to {Exams.Entries.ShortText.MaxLength} characters, no brackets, and no blank at either end. Initials will do.";
+    public static string NothingToChange => Words["Person.NothingToChange"];
 
-    public static string PasswordTooShort(int least) =>
-        $"A password has at least {least} characters; a few words in a row are good. Choose a longer one.";
+    public static string NameFault => Words.Get("Person.NameFault", ShortText.MaxLength);
 
-    public static string PasswordTooLong(int most) =>
-        $"A password has at most {most} characters. Choose a shorter one.";
+    private static HouseText Words => ClinicText.People;
+
+    public static string PasswordTooShort(int least) => Words.Get("Password.TooShort", least);
+
+    public static string PasswordTooLong(int most) => Words.Get("Password.TooLong", most);
 
     public static string Locked(DateTimeOffset until, TimeZoneInfo zone) =>
-        $"Too many wrong passwords: this name is locked until {TimeZoneInfo.ConvertTime(until, zone).ToString("HH:mm", CultureInfo.InvariantCulture)}. "
-        + "Try again then, or ask an administrator for a new password.";
+        Words.Get("SignIn.Locked", TimeZoneInfo.ConvertTime(until, zone));
 
-    public static string Exists(string who) =>
-        $"There is a person {who} already (capitals do not matter). Choose another name, or change that person.";
+    public static string Exists(string who) => Words.Get("Person.Exists", who);
 
-    public static string Nobody(string who) =>
-        $"There is no person {who}. Look at the list of people for the right name.";
+    public static string Nobody(string who) => Words.Get("Person.Nobody", who);
 
-    public static string Added(string who) => $"{who} can sign in now.";
+    public static string Added(string who) => Words.Get("Person.Added", who);
 
-    public static string FirstAdded(string who) => $"{who} is the administrator now and can sign in.";
+    public static string FirstAdded(string who) => Words.Get("Person.FirstAdded", who);
 
-    public static string Changed(string who) => $"{who} was changed.";
-
-    public static string OwnPasswordChanged =>
-        "Your password was changed. Other places where you were signed in are signed off.";
+    public static string Changed(string who) => Words.Get("Person.Changed", who);
 }

@@ -1,3 +1,5 @@
+using PupilBridge.Clinic.Text;
+
 namespace PupilBridge.Clinic.People;
 
 /// <summary>Files that only their owner may read and write (mode 0600; on Windows the data folder's own permissions hold).</summary>
@@ -23,9 +25,7 @@ internal static class PrivateFile
             if (!OperatingSystem.IsWindows() && File.Exists(path) && (File.GetUnixFileMode(path) & Others) != 0)
             {
                 File.SetUnixFileMode(path, OwnerOnly);
-                remark(
-                    $"{path} could be read or written by others; now only its owner may. If others had access to this machine, give everybody a new password."
-                );
+                remark(ClinicText.People.Get("File.WasOpen", path));
             }
 
             return File.ReadAllBytes(path);
@@ -36,10 +36,20 @@ internal static class PrivateFile
         }
         catch (Exception fault) when (fault is IOException or UnauthorizedAccessException)
         {
-            throw new AccessFileException(
-                $"{path} cannot be read: {fault.Message} Run the program as the account that owns the data folder.",
-                fault
-            );
+            throw new AccessFileException(ClinicText.People.Get("File.CannotRead", path, fault.Message), fault);
+        }
+    }
+
+    /// <summary>Makes a folder that only its owner may enter; one that is there stays as it is.</summary>
+    public static void MakeFolder(string path)
+    {
+        if (OperatingSystem.IsWindows())
+        {
+            Directory.CreateDirectory(path);
+        }
+        else
+        {
+            Directory.CreateDirectory(path, OwnerOnly | UnixFileMode.UserExecute);
         }
     }
 

@@ -6,5 +6,8 @@ internal static class ClinicText
     /// <summary>The house as a whole.</summary>
     public static HouseText House { get; } = File(nameof(House));
 
+    /// <summary>Signing in, people and their roles.</summary>
+    public static HouseText People { get; } = File(nameof(People));
+
     private static HouseText File(string name) => new(typeof(ClinicText), $"PupilBridge.Clinic.Text.{name}");
 }
