@@ -24,6 +24,9 @@ internal static partial class BridgeStart
             try
             {
                 profile = ExamJson.ReadOther<Profile>(File.ReadAllBytes(options.ProfileFile));
+                faults.AddRange(
+                    ProfileCheck.Faults(profile).Select(fault => $"The profile {options.ProfileFile}: {fault}")
+                );
             }
             catch (Exception e)
                 when (e is JsonException or IOException or UnauthorizedAccessException or ArgumentException)

@@ -1,5 +1,6 @@
 using Microsoft.Extensions.Options;
 using PupilBridge.Exams.Entries;
+using PupilBridge.Exams.Profiles;
 using PupilBridge.Instrument;
 using PupilBridge.Journal;
 using PupilBridge.Worker.Live;
@@ -156,6 +157,26 @@ public sealed class BridgeTests
         Assert.Contains(refused.Failures, f => f.StartsWith("Bridge:Baud is '1'", StringComparison.Ordinal));
         Assert.Contains(refused.Failures, f => f.StartsWith("Bridge:DataFolder", StringComparison.Ordinal));
         Assert.Contains(refused.Failures, f => f.Contains("cannot be read as a profile", StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public void A_profile_that_cannot_be_worked_by_ends_the_start_with_each_fault()
+    {
+        using var folder = new TempFolder();
+        var file = Path.Combine(folder.Path, "profile.json");
+        var profile = Profile.Default with
+        {
+            Version = 0,
+            Legend = GradeLegend.Default with { Grades = ["a", "b", "c", "d", "e"] },
+        };
+        File.WriteAllBytes(file, System.Text.Json.JsonSerializer.SerializeToUtf8Bytes(profile));
+        var options = new BridgeOptions { DataFolder = folder.Path, ProfileFile = file };
+        var refused = Assert.Throws<OptionsValidationException>(() =>
+            Bridge.Open(new BridgeParts { Options = options })
+        );
+        Assert.Equal(2, refused.Failures.Count());
+        Assert.All(refused.Failures, f => Assert.StartsWith($"The profile {file}: ", f, StringComparison.Ordinal));
+        Assert.Contains(refused.Failures, f => f.Contains("Version is 0; it must be 1", StringComparison.Ordinal));
     }
 
     [Fact]

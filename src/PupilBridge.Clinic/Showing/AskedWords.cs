@@ -53,6 +53,9 @@ internal static class AskedWords
             ReminderKind.BlockIncomplete => $"The {Block(reminder)} block did not reach its count.",
             ReminderKind.TimingOff => $"Stimuli of the {Block(reminder)} block were not surely within the tolerance.",
             ReminderKind.RepeatSwinging => "The outcomes of swinging disagree: repeat it.",
+            ReminderKind.InstrumentLeftOn => "The instrument is still on: switch it off.",
+            ReminderKind.DimTakenTooSoon =>
+                $"The dim size of {Eye(reminder.Eye)} was taken before the eye had settled in the dark: measure it again.",
             ReminderKind.NearInOtherLight => "The near response was tested in another light than the direct one.",
             _ => Shown.Word(reminder.Kind),
         };

@@ -42,6 +42,9 @@ public sealed record Profile
     /// <summary>What the chart text may claim.</summary>
     public required ChartRules Chart { get; init; }
 
+    /// <summary>What each grade means here. A profile that says nothing of it has the program's own legend.</summary>
+    public GradeLegend Legend { get; init; } = GradeLegend.Default;
+
     /// <summary>
     /// The profile that ships with the program. Its numbers are ours unless the member that holds them names a source;
     /// all of them are configuration.

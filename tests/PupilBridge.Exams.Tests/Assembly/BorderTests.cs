@@ -139,4 +139,17 @@ public class BorderTests
         Assert.Equal((5000, RoomLight.Dim), (folded[2].Captures[0].Raw.Value, folded[2].Captures[0].Light!.Value));
         Assert.Null(folded[2].Closing);
     }
+
+    [Theory]
+    [InlineData("open Q-2", true)] // another one was opened
+    [InlineData("off", true)]
+    [InlineData("ready", false)]
+    [InlineData("r: ready; undo r", true)]
+    [InlineData("aside", false)]
+    [InlineData("mode idle", false)]
+    public void An_exam_that_is_over_and_was_not_made_ready_is_left_open(string then, bool isLeftOpen) =>
+        Assert.Equal(
+            isLeftOpen,
+            Script.Run("meet A; bright; open Q-1; +1000; mode measure; pair R 3200; +1000;" + then)[1].IsLeftOpen
+        );
 }

@@ -210,8 +210,20 @@ public class ReducerPropertyTests
         AnyScript.Sample(
             script =>
             {
-                foreach (var exam in Run(script).Exams.Values)
+                var folded = Run(script);
+                EarlierVisit[] visits = [.. folded.Exams.Values.Select(e => EarlierVisit.Of(e)).OfType<EarlierVisit>()];
+                foreach (var lane in folded.Book.Lanes.Values)
                 {
+                    var open = folded.Book.OpenExamOf(lane.Serial);
+                    Assert.InRange(LaneReminders.Of(lane, open, new(9_999_999)).Length, 0, 2);
+                    foreach (var exam in folded.Exams.Values.Where(e => e.Id != open?.Id))
+                        Assert.Null(DarkTimes.Of(lane, exam).Since.Right);
+                }
+
+                foreach (var exam in folded.Exams.Values)
+                {
+                    Assert.Equal(exam.Status == ExamStatus.Open && !exam.TakesEvents, exam.IsLeftOpen);
+                    Assert.All(BeforeDrops.Of(exam, visits), reason => Assert.NotEqual(0, (int)reason.Kind));
                     Assert.NotEmpty(ChartText.Block(exam));
                     Assert.EndsWith(".", ChartText.OneLine(exam), StringComparison.Ordinal);
                     Assert.NotNull(Asked.Of(exam));
@@ -263,6 +275,30 @@ public class ReducerPropertyTests
             },
             iter: 2_000
         );
+
+    [Fact]
+    public void A_mirrored_exam_gives_the_mirrored_reasons_before_drops()
+    {
+        var found = 0;
+        AnyScript.Sample(
+            script =>
+            {
+                foreach (
+                    var (exam, mirrored) in Run(script).Exams.Values.Zip(Run([.. script.Select(Mirror)]).Exams.Values)
+                )
+                {
+                    var one = BeforeDrops.Of(exam, []).Select(r => r with { Eye = r.Eye?.Fellow() });
+                    var other = BeforeDrops.Of(mirrored, []);
+                    // Right stands before left, so that the order of two poor responses is not mirrored.
+                    Assert.Equal(one.OrderBy(r => r.ToString()), other.OrderBy(r => r.ToString()));
+                    if (other.Any(r => r.Eye is not null && r.Kind != BeforeDropsKind.Incomplete))
+                        Interlocked.Increment(ref found);
+                }
+            },
+            iter: 2_000
+        );
+        Assert.True(found > 30, $"exams with a reason of one eye: {found}");
+    }
 
     [Fact]
     public void A_mirrored_exam_gives_the_mirrored_chart() =>

@@ -51,6 +51,8 @@ internal static class Summary
         yield return $"asked: {asked.For} {asked.Eye}".Trim();
         foreach (var reminder in Reminders.Of(exam))
             yield return $"reminder: {reminder.Kind} {reminder.Step} {reminder.Eye} {Name(reminder.Block)}".TrimEnd();
+        foreach (var reason in BeforeDrops.Of(exam, []))
+            yield return Reason(reason);
         foreach (var incident in exam.Incidents)
             yield return $"incident: {incident.Kind} {incident.Detail}".TrimEnd();
         yield return $"chart: {ChartText.OneLine(exam)}";
@@ -63,6 +65,23 @@ internal static class Summary
         var kept = size.Superseded > 0 ? $", {size.Superseded} earlier kept" : "";
         var near = size.WithNearFixation ? ", near fixation" : "";
         return $"{size.Light} {size.Eye}: {mm} mm, {size.Capture.Manner}{dark}{kept}{near}";
+    }
+
+    private static string Reason(BeforeDropsReason reason)
+    {
+        var difference = reason.DifferenceMillimetres is { } mm
+            ? string.Create(CultureInfo.InvariantCulture, $"{mm:0.00} mm{(reason.IsSure ? "" : " (not surely)")}")
+            : "";
+        string[] words =
+        [
+            $"before drops: {reason.Kind}",
+            $"{reason.Eye}",
+            $"{reason.Grade}",
+            $"{reason.Light}",
+            difference,
+            $"{reason.Step}",
+        ];
+        return string.Join(' ', words.Where(w => w.Length > 0));
     }
 
     private static string Run(BlockRun run) =>

@@ -172,6 +172,9 @@ public sealed record Exam
     /// <summary>Whether it still takes events as they come.</summary>
     public bool TakesEvents => Closing is null;
 
+    /// <summary>Whether it is over for the instrument though nobody made it ready: over, not ready.</summary>
+    public bool IsLeftOpen => Closing is not null && Status == ExamStatus.Open;
+
     /// <summary>
     /// Whether an amendment was begun and is not signed yet: people's entries apply to it, and what was signed before still
     /// stands. Its status stays signed or amended.

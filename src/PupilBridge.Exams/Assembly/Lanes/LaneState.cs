@@ -23,6 +23,12 @@ public sealed record LaneState
     /// <summary>The number of the last event of that boot that was taken.</summary>
     public long LastEvent { get; init; }
 
+    /// <summary>When that boot was first heard of; null before the first.</summary>
+    public Moment? BootSince { get; init; }
+
+    /// <summary>When the latest event happened; null before the first.</summary>
+    public Moment? LastHeard { get; init; }
+
     /// <summary>Whether that boot ended by switching off.</summary>
     public bool IsOff { get; init; }
 

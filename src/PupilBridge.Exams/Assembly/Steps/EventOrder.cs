@@ -40,7 +40,7 @@ internal static class EventOrder
             LossSteps.Lost(work, happening.Serial, happening.When, detail);
         }
 
-        work.Put(work.Lane(happening.Serial) with { LastEvent = happening.EventSequence });
+        work.Put(work.Lane(happening.Serial) with { LastEvent = happening.EventSequence, LastHeard = happening.When });
     }
 
     /// <summary>The instrument runs in another boot than before: nothing that held must still hold.</summary>
@@ -67,6 +67,6 @@ internal static class EventOrder
         }
 
         var known = lane.EndedBoots.FirstOrDefault(b => b.Boot == when.Boot);
-        work.Put(lane with { Boot = when.Boot, LastEvent = known?.LastEvent ?? 0, IsOff = false });
+        work.Put(lane with { Boot = when.Boot, BootSince = when, LastEvent = known?.LastEvent ?? 0, IsOff = false });
     }
 }

@@ -46,6 +46,14 @@ public enum ReminderKind
 
     /// <summary>The near response was tested in another light than the direct one.</summary>
     NearInOtherLight = 12,
+
+    /// <summary>The instrument is still on after an exam. About the lane, see <see cref="LaneReminders"/>.</summary>
+    InstrumentLeftOn = 13,
+
+    /// <summary>
+    /// A dim size was taken before the eye had settled in the dark, though after a time like the other eye's.
+    /// </summary>
+    DimTakenTooSoon = 14,
 }
 
 /// <summary>One reminder.</summary>
@@ -88,6 +96,12 @@ public static class Reminders
     {
         if (SizeEquality.Of(exam, RoomLight.Dim).Obstacle == EqualityObstacle.DarkUnequalAndUnsettled)
             yield return new(ReminderKind.MeasureFirstEyeAgain, ExamStep.SizesDim, FirstInDark(exam), Block.None);
+        else
+        {
+            foreach (var eye in new[] { Eye.Right, Eye.Left }.Where(eye => WasTooSoon(exam, eye)))
+                yield return new(ReminderKind.DimTakenTooSoon, ExamStep.SizesDim, eye, Block.None);
+        }
+
         foreach (
             var (step, light) in new[] { (ExamStep.SizesBright, RoomLight.Bright), (ExamStep.SizesDim, RoomLight.Dim) }
         )
@@ -134,6 +148,10 @@ public static class Reminders
         if (Swinging.Of(exam).State == SwingState.Disagree)
             yield return new(ReminderKind.RepeatSwinging, null, null, Block.None);
     }
+
+    private static bool WasTooSoon(Exam exam, Eye eye) =>
+        PupilSizes.Of(exam, eye, RoomLight.Dim)?.Capture.DarkMilliseconds
+        < exam.Profile.Light.DarkSettledAfterMilliseconds;
 
     private static Eye FirstInDark(Exam exam)
     {

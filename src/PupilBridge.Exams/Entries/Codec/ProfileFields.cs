@@ -2,9 +2,11 @@ using PupilBridge.Exams.Profiles;
 
 namespace PupilBridge.Exams.Entries.Codec;
 
-/// <summary>The fields of a profile.</summary>
+/// <summary>The fields of a profile. Version 2 added the legend of the grades, at the end.</summary>
 internal static class ProfileFields
 {
+    public const int Version = 2;
+
     public static void Write(EntryWriter w, Profile profile)
     {
         w.Text(profile.Name);
@@ -31,9 +33,11 @@ internal static class ProfileFields
         JudgementFields.WriteGrade(w, profile.Chart.MinimumDirectGrade);
         JudgementFields.WriteGrade(w, profile.Chart.MinimumNearGrade);
         JudgementFields.WriteGrade(w, profile.Chart.NearDueAtMost);
+        w.Signed(profile.Legend.Version);
+        w.List(profile.Legend.Grades, static (w, text) => w.Text(text));
     }
 
-    public static Profile Read(ref EntryReader r) =>
+    public static Profile Read(ref EntryReader r, int version) =>
         new()
         {
             Name = r.Text(),
@@ -71,7 +75,11 @@ internal static class ProfileFields
                 MinimumNearGrade = JudgementFields.ReadGrade(ref r),
                 NearDueAtMost = JudgementFields.ReadGrade(ref r),
             },
+            Legend = version < 2 ? GradeLegend.Default : ReadLegend(ref r),
         };
+
+    private static GradeLegend ReadLegend(ref EntryReader r) =>
+        new() { Version = r.Int32(), Grades = r.List(static (ref r) => r.Text()) };
 
     private static void WriteTrain(EntryWriter w, SwingTrain train)
     {

@@ -24,13 +24,13 @@ internal static class SystemFormats
             ),
             new OpenFormat<ProfileInForce>(
                 EntryKind.ProfileInForce,
-                1,
+                ProfileFields.Version,
                 static (w, e) =>
                 {
                     w.Time(e.At);
                     ProfileFields.Write(w, e.Profile);
                 },
-                static (ref p) => new() { At = p.Open.Time(), Profile = ProfileFields.Read(ref p.Open) }
+                static (ref p) => new() { At = p.Open.Time(), Profile = ProfileFields.Read(ref p.Open, p.Version) }
             ),
             new OpenFormat<SilenceReached>(
                 EntryKind.SilenceReached,

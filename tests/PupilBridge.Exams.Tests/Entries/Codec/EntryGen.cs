@@ -48,10 +48,10 @@ internal static class EntryGen
             Steps,
             Gen.Int.Array[16, 16],
             Gen.Bool,
-            AnyGrade
+            Gen.Select(AnyGrade, Text.Array[5, 5])
         )
         .Select(
-            (name, version, steps, n, measured, grade) =>
+            (name, version, steps, n, measured, words) =>
                 new Profile
                 {
                     Name = name,
@@ -86,7 +86,8 @@ internal static class EntryGen
                     },
                     Light = LightRules.Default with { DimAtMostMillilux = n[14] },
                     Closing = new() { SilenceMilliseconds = n[15], PassedStopMilliseconds = n[0] },
-                    Chart = ChartRules.Default with { MinimumDirectGrade = grade },
+                    Chart = ChartRules.Default with { MinimumDirectGrade = words.Item1 },
+                    Legend = new() { Version = n[3], Grades = [.. words.Item2] },
                 }
         );
 
