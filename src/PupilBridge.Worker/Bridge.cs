@@ -97,6 +97,13 @@ public sealed class Bridge : IAsyncDisposable
         return bridge;
     }
 
+    /// <summary>Reads one entry of the journal, beside the writer.</summary>
+    /// <param name="sequence">Its place.</param>
+    /// <returns>Null where no entry stands, or none is on disk yet.</returns>
+    /// <exception cref="JournalException">A newer version of the program wrote it.</exception>
+    /// <exception cref="IOException">A file of the journal cannot be read.</exception>
+    public SequencedEntry? ReadEntry(JournalSequence sequence) => journal.ReadEntry(sequence);
+
     /// <summary>Asks an instrument to do something. The wish is on disk before it is sent, and its outcome afterwards.</summary>
     /// <param name="serial">The instrument.</param>
     /// <param name="command">What is asked.</param>

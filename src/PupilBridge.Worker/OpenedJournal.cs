@@ -12,8 +12,17 @@ internal sealed class OpenedJournal : IDisposable
     private readonly CancellationTokenSource stopExamLog = new();
     private Task examLogLoop = Task.CompletedTask;
 
-    private OpenedJournal(JournalThread thread, ExamLogKeeper examLog, ExamTracker tracker, JournalEntries entries)
+    private readonly IJournalDisk disk;
+
+    private OpenedJournal(
+        IJournalDisk disk,
+        JournalThread thread,
+        ExamLogKeeper examLog,
+        ExamTracker tracker,
+        JournalEntries entries
+    )
     {
+        this.disk = disk;
         Thread = thread;
         ExamLog = examLog;
         Tracker = tracker;
@@ -54,7 +63,7 @@ internal sealed class OpenedJournal : IDisposable
                     parts.Logger
                 )
             );
-            opened = new OpenedJournal(thread, examLog, new ExamTracker(examLog.FindWaiting), entries);
+            opened = new OpenedJournal(parts.Disk, thread, examLog, new ExamTracker(examLog.FindWaiting), entries);
             opened.CatchUp(parts, board, listener);
             return opened;
         }
@@ -64,6 +73,16 @@ internal sealed class OpenedJournal : IDisposable
             thread.Dispose();
             throw;
         }
+    }
+
+    /// <summary>Reads one entry that is on disk; null where none stands.</summary>
+    /// <exception cref="JournalException">A newer version of the program wrote it.</exception>
+    /// <exception cref="IOException">A file cannot be read.</exception>
+    public Exams.Entries.SequencedEntry? ReadEntry(Exams.Entries.JournalSequence sequence)
+    {
+        var upTo = Thread.Durable.Position.Sequence;
+        using var reader = JournalReader.Live(disk, Thread.Folder, sequence.Value, () => upTo);
+        return Entries.Find(reader, sequence);
     }
 
     /// <summary>Writes what is left to the exam log and closes it.</summary>

@@ -3,10 +3,8 @@ using PupilBridge.Clinic.House;
 using PupilBridge.Clinic.Live;
 using PupilBridge.Clinic.Showing;
 using PupilBridge.Clinic.Views;
-using PupilBridge.ExamLog;
 using PupilBridge.Exams.Assembly.Facts;
 using PupilBridge.Exams.Entries;
-using PupilBridge.Worker.Projection;
 
 namespace PupilBridge.Clinic.Desk;
 
@@ -27,7 +25,7 @@ public sealed class ClinicDesk(IClinicHouse house) : IClinicDesk
     public Task<ExamList> ListExamsAsync(ExamListRequest request, CancellationToken cancellationToken)
     {
         ArgumentNullException.ThrowIfNull(request);
-        return AnswerAsync(() => ExamListing.Of(house, request), cancellationToken);
+        return Answers.FromAsync(() => ExamListing.Of(house, request), cancellationToken);
     }
 
     /// <inheritdoc/>
@@ -44,18 +42,18 @@ public sealed class ClinicDesk(IClinicHouse house) : IClinicDesk
 
     /// <inheritdoc/>
     public Task<PatientList> ListPatientsAsync(string? after, int limit, CancellationToken cancellationToken) =>
-        AnswerAsync(
+        Answers.FromAsync(
             () =>
             {
                 var page = house.ReadLog(log => log.ListPatients(after, limit));
-                return new PatientList([.. page.Items.Select(Of)], page.Next);
+                return new PatientList([.. page.Items.Select(PatientViews.Of)], page.Next);
             },
             cancellationToken
         );
 
     /// <inheritdoc/>
     public Task<InstrumentList> ListInstrumentsAsync(CancellationToken cancellationToken) =>
-        AnswerAsync(() => Showing.InstrumentViews.List(house), cancellationToken);
+        Answers.FromAsync(() => Showing.InstrumentViews.List(house), cancellationToken);
 
     /// <inheritdoc/>
     public IAsyncEnumerable<LaneView> WatchAsync(string? instrument, CancellationToken cancellationToken) =>
@@ -63,39 +61,11 @@ public sealed class ClinicDesk(IClinicHouse house) : IClinicDesk
 
     private Task<T?> AboutAsync<T>(long exam, Func<Exam, T> show, CancellationToken cancellation)
         where T : class =>
-        AnswerAsync(
+        Answers.FromAsync(
             () =>
                 house.ExamsWaitFor is { } wait ? throw new EntryProblemException(wait)
                 : exam > 0 && house.FindExam(new ExamId(exam)) is { } found ? show(found)
                 : null,
             cancellation
         );
-
-    /// <summary>Reads on a thread of the pool: the exam log may be on a slow disk, and a caller may be a screen.</summary>
-    private static Task<T> AnswerAsync<T>(Func<T> answer, CancellationToken cancellation) =>
-        Task.Run(
-            () =>
-            {
-                try
-                {
-                    return answer();
-                }
-                catch (ExamLogBrokenException broken)
-                {
-                    throw new EntryProblemException(broken.Message, broken);
-                }
-                catch (ArgumentOutOfRangeException outside)
-                {
-                    throw new EntryProblemException(outside.Message, outside);
-                }
-            },
-            cancellation
-        );
-
-    private static PatientView Of(StoredPatient stored)
-    {
-        var patient = ExamDocuments.Read(stored);
-        var name = patient.Details?.Name;
-        return new PatientView(stored.Id, string.IsNullOrEmpty(name) ? null : name, patient.Details?.BirthDate);
-    }
 }

@@ -38,6 +38,13 @@ public sealed class BridgeHouse(Bridge bridge, bool isLive) : IClinicHouse
     public Exam? FindExam(ExamId id) => bridge.Exams.Find(id);
 
     /// <inheritdoc/>
+    public PatientEntered? FindPatient(PatientId id) =>
+        bridge.Exams.FindUnwritten(id) ?? bridge.ExamLog.Read(log => HousePatients.Find(log, id));
+
+    /// <inheritdoc/>
+    public SequencedEntry? ReadEntry(JournalSequence sequence) => bridge.ReadEntry(sequence);
+
+    /// <inheritdoc/>
     public T ReadLog<T>(Func<ExamLogStore, T> read) => bridge.ExamLog.Read(read);
 
     /// <inheritdoc/>

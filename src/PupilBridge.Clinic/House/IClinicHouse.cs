@@ -35,6 +35,19 @@ public interface IClinicHouse
     /// <exception cref="ExamLogBrokenException">It is an older one, and the exam log cannot be read now.</exception>
     Exam? FindExam(ExamId id);
 
+    /// <summary>What was entered last of a patient.</summary>
+    /// <param name="id">The patient's number.</param>
+    /// <returns>Null if nobody entered that number.</returns>
+    /// <exception cref="ExamLogBrokenException">The exam log cannot be read now.</exception>
+    PatientEntered? FindPatient(PatientId id);
+
+    /// <summary>One entry of the journal.</summary>
+    /// <param name="sequence">Its place.</param>
+    /// <returns>Null where no entry stands.</returns>
+    /// <exception cref="Journal.JournalException">A newer version of the program wrote it.</exception>
+    /// <exception cref="IOException">A file of the journal cannot be read.</exception>
+    SequencedEntry? ReadEntry(JournalSequence sequence);
+
     /// <summary>Reads from the exam log.</summary>
     /// <typeparam name="T">What is read.</typeparam>
     /// <param name="read">Reads at once and leaves nothing lazy behind.</param>

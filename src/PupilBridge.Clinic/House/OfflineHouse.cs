@@ -62,6 +62,17 @@ public sealed class OfflineHouse : IClinicHouse, IAsyncDisposable
     public Exam? FindExam(ExamId id) => Within(open => open.Exams.Find(id), own => own.Exams.Find(id));
 
     /// <inheritdoc/>
+    public PatientEntered? FindPatient(PatientId id) =>
+        Within(
+            open => HousePatients.Find(open.Log, id),
+            own => own.Exams.FindUnwritten(id) ?? own.ExamLog.Read(log => HousePatients.Find(log, id))
+        );
+
+    /// <inheritdoc/>
+    public SequencedEntry? ReadEntry(JournalSequence sequence) =>
+        Within(open => open.ReadEntry(sequence), own => own.ReadEntry(sequence));
+
+    /// <inheritdoc/>
     public T ReadLog<T>(Func<ExamLogStore, T> read) => Within(open => read(open.Log), own => own.ExamLog.Read(read));
 
     /// <inheritdoc/>

@@ -5,10 +5,14 @@ using PupilBridge.Instrument;
 namespace PupilBridge.Exams.Notation;
 
 /// <summary>The swinging-flashlight test in words: what was seen, at which dwell, and nothing that was not examined.</summary>
-internal static class SwingText
+public static class SwingText
 {
+    /// <summary>The words.</summary>
+    /// <param name="swinging">The test.</param>
+    /// <returns>One line.</returns>
     public static string Of(Swinging swinging)
     {
+        ArgumentNullException.ThrowIfNull(swinging);
         var text = swinging.State switch
         {
             SwingState.NotExamined => Words.NotExamined,

@@ -40,6 +40,17 @@ public sealed class OfflineFolder : IDisposable
     /// <returns>True if it does.</returns>
     public bool Knows(EntryId id) => known.People.Find(id) is not null;
 
+    /// <summary>Reads one entry of the journal.</summary>
+    /// <param name="sequence">Its place.</param>
+    /// <returns>Null where no entry stands.</returns>
+    /// <exception cref="JournalFormatException">A newer version of the program wrote it.</exception>
+    /// <exception cref="IOException">A file of the journal cannot be read.</exception>
+    public SequencedEntry? ReadEntry(JournalSequence sequence)
+    {
+        using var reader = JournalReader.Settled(parts.Disk, Folder, sequence.Value);
+        return entries.Find(reader, sequence);
+    }
+
     private JournalFolder Folder => new(parts.Options.DataFolder);
 
     private ExamLogOptions LogOptions => new() { Time = parts.Time };

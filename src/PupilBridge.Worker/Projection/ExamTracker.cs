@@ -33,6 +33,11 @@ public sealed class ExamTracker
     /// <exception cref="ExamLog.ExamLogBrokenException">It is an older one, and the exam log cannot be read now.</exception>
     public Exam? Find(ExamId id) => FindHere(id) ?? older(id);
 
+    /// <summary>What was entered last of a patient, as far as the exam log does not hold it yet.</summary>
+    /// <param name="id">The patient's number.</param>
+    /// <returns>Null if the exam log holds whatever is known.</returns>
+    public PatientEntered? FindUnwritten(PatientId id) => Unwritten.Find(id);
+
     /// <summary>The exam that takes an instrument's events.</summary>
     /// <param name="serial">The instrument.</param>
     /// <returns>Null if none does.</returns>

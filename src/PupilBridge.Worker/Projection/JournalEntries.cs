@@ -19,6 +19,14 @@ internal sealed partial class JournalEntries(ILogger logger)
     public IEnumerable<SequencedEntry> Of(JournalReader reader) =>
         reader.ReadAll().Select(Of).Where(entry => entry is not null).Select(entry => entry!);
 
+    /// <summary>One entry by its place.</summary>
+    /// <param name="reader">A reader that begins at that place.</param>
+    /// <param name="sequence">The place.</param>
+    /// <returns>Null where no entry stands, or none that can be read.</returns>
+    /// <exception cref="JournalFormatException">A newer version of the program wrote it.</exception>
+    public SequencedEntry? Find(JournalReader reader, JournalSequence sequence) =>
+        reader.TryRead() is { } record && record.Sequence == sequence.Value ? Of(record) : null;
+
     /// <summary>One record as an entry.</summary>
     /// <returns>Null for the journal's own records, and for damaged ones.</returns>
     /// <exception cref="JournalFormatException">A newer version of the program wrote it.</exception>

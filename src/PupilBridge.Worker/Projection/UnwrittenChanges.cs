@@ -85,6 +85,13 @@ internal sealed class UnwrittenChanges
             return exams.GetValueOrDefault(id);
     }
 
+    /// <summary>What was entered last of a patient and is not written yet, or null.</summary>
+    public PatientEntered? Find(PatientId id)
+    {
+        lock (gate)
+            return patients.GetValueOrDefault(id.Value);
+    }
+
     /// <summary>All that is to be written; it stays here until it is written.</summary>
     public Batch Take()
     {

@@ -1,6 +1,8 @@
 using System.Globalization;
+using Microsoft.Extensions.Time.Testing;
 using PupilBridge.Clinic.Desk;
 using PupilBridge.Clinic.Entries;
+using PupilBridge.Clinic.Records;
 using PupilBridge.Exams.Assembly.Facts;
 using PupilBridge.Exams.Entries;
 using PupilBridge.Instrument;
@@ -17,6 +19,7 @@ internal sealed class Clinic : IDisposable
     {
         House = new TestHouse(backlog);
         Desk = new ClinicDesk(House);
+        Records = new RecordDesk(House, Time);
         Instrument = new ScriptedInstrument(Serial, new DateTimeOffset(2026, 3, 2, 8, 0, 0, TimeSpan.Zero));
         House.Add(Instrument.Met());
         House.Add(Instrument.Dial(InstrumentMode.Idle));
@@ -25,6 +28,10 @@ internal sealed class Clinic : IDisposable
     public TestHouse House { get; }
 
     public ClinicDesk Desk { get; }
+
+    public RecordDesk Records { get; }
+
+    public FakeTimeProvider Time { get; } = new(new DateTimeOffset(2026, 3, 2, 8, 0, 0, TimeSpan.Zero));
 
     public ScriptedInstrument Instrument { get; }
 
@@ -78,5 +85,9 @@ internal sealed class Clinic : IDisposable
         House.Add(Instrument.Mark(Eye.Left, left));
     }
 
-    public void Dispose() => House.Dispose();
+    public void Dispose()
+    {
+        Records.Dispose();
+        House.Dispose();
+    }
 }

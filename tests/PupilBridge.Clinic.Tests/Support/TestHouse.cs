@@ -100,6 +100,13 @@ internal sealed class TestHouse : IClinicHouse, IDisposable
 
     public Exam? FindExam(ExamId id) => exams.GetValueOrDefault(id);
 
+    public PatientEntered? FindPatient(PatientId id) => patients.GetValueOrDefault(id.Value);
+
+    public SequencedEntry? ReadEntry(JournalSequence sequence) =>
+        sequence.Value >= 1 && sequence.Value <= Journal.Count
+            ? new SequencedEntry(sequence, Journal[(int)sequence.Value - 1])
+            : null;
+
     public T ReadLog<T>(Func<ExamLogStore, T> read) => read(log);
 
     public bool IsKnown(EntryId id) => known.ContainsKey(id);
