@@ -5,6 +5,7 @@ using PupilBridge.Verbs;
 using PupilBridge.Verbs.Config;
 using PupilBridge.Verbs.Exams;
 using PupilBridge.Verbs.Journal;
+using PupilBridge.Verbs.People;
 
 namespace PupilBridge.CommandLine;
 
@@ -96,6 +97,15 @@ internal static class CommandTree
                 new JournalVerifyVerb(),
                 new JournalRebuildVerb(),
                 new JournalListVerb()
+            ),
+            new Group(
+                "people",
+                "Who may sign in at the console. Whoever may write to the data folder may use these commands.",
+                new PeopleListVerb(),
+                new PeopleAddVerb(),
+                new PeoplePasswordVerb(),
+                new PeopleSwitchVerb(isEnabled: false),
+                new PeopleSwitchVerb(isEnabled: true)
             ),
             new Group(
                 "config",

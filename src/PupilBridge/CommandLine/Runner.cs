@@ -2,6 +2,7 @@ using System.CommandLine;
 using System.Net.Sockets;
 using System.Security;
 using Microsoft.Extensions.Options;
+using PupilBridge.Clinic.People;
 using PupilBridge.ExamLog;
 using PupilBridge.Journal;
 using PupilBridge.Worker;
@@ -115,6 +116,7 @@ internal sealed class Runner(RootCommand root, Terminal terminal, Surroundings s
             JournalLockedException => new CommandFailure(ExitCode.InUse, fault.Message),
             JournalException => new CommandFailure(ExitCode.Storage, fault.Message),
             ExamLogBrokenException => new CommandFailure(ExitCode.Damaged, fault.Message),
+            AccessFileException => new CommandFailure(ExitCode.Storage, fault.Message),
             BridgeStartException => new CommandFailure(ExitCode.Storage, fault.Message),
             OptionsValidationException invalid => new CommandFailure(
                 ExitCode.Configuration,

@@ -18,6 +18,12 @@ internal sealed class Terminal
     /// <summary>Whether a person reads the output as it comes; false when it goes to a file or a pipe.</summary>
     public required bool IsInteractive { get; init; }
 
+    /// <summary>Standard input.</summary>
+    public TextReader In { get; init; } = TextReader.Null;
+
+    /// <summary>Reads the next key that a person presses, without showing it; null where nobody types.</summary>
+    public Func<ConsoleKeyInfo>? ReadKey { get; init; }
+
     /// <summary>Columns of the window; 100 where there is none.</summary>
     public int Width { get; init; } = 100;
 
@@ -29,6 +35,8 @@ internal sealed class Terminal
             Out = StandardOutput(),
             Error = System.Console.Error,
             IsInteractive = !System.Console.IsOutputRedirected,
+            In = System.Console.In,
+            ReadKey = System.Console.IsInputRedirected ? null : () => System.Console.ReadKey(intercept: true),
             Width = System.Console.IsOutputRedirected ? 100 : Math.Max(40, System.Console.WindowWidth),
         };
 

@@ -22,9 +22,10 @@ internal static class HouseSettings
             value => WholeNumber(value) is >= 1 and <= 256
         ),
         .. WebSettings.All,
+        .. PeopleSettings.All,
     ];
 
-    private static readonly string[] Sections = ["Bridge", "Desk", "Logging", "Web"];
+    private static readonly string[] Sections = ["Bridge", "Desk", "Logging", "People", "Web"];
 
     /// <summary>Variables that begin like settings and are none.</summary>
     private static readonly string[] OtherVariables = ["DATA", "TRACE", "WHO"];
@@ -45,7 +46,7 @@ internal static class HouseSettings
             }
         }
 
-        foreach (var key in KeysBelow(configuration, "Desk").Concat(KeysBelow(configuration, "Web")))
+        foreach (var key in ((string[])["Desk", "People", "Web"]).SelectMany(s => KeysBelow(configuration, s)))
         {
             var setting = All.FirstOrDefault(s => s.Key.Equals(key, StringComparison.OrdinalIgnoreCase));
             if (setting is null)

@@ -1,4 +1,5 @@
 using Microsoft.Extensions.Configuration;
+using PupilBridge.Clinic.People;
 using PupilBridge.CommandLine;
 using PupilBridge.Console.Hosting;
 using PupilBridge.Desk;
@@ -23,6 +24,9 @@ internal sealed class Settings
 
     /// <summary>How the console is served; null where it is not to run.</summary>
     public ConsoleSettings? Web => WebSettings.Read(Root, Bridge.DataFolder);
+
+    /// <summary>When wrong passwords lock a name.</summary>
+    public LockoutRule Lockout => PeopleSettings.Read(Root);
 
     /// <summary>Everything that is wrong; empty if the settings can be used.</summary>
     public IReadOnlyList<ConfigurationFault> Faults { get; }

@@ -1,6 +1,7 @@
 using PupilBridge.Clinic;
 using PupilBridge.Clinic.Desk;
 using PupilBridge.Clinic.House;
+using PupilBridge.Clinic.People;
 using PupilBridge.CommandLine;
 using PupilBridge.Data;
 using PupilBridge.Hosting;
@@ -50,7 +51,7 @@ internal sealed class DeskAccess : IAsyncDisposable
             try
             {
                 var house = OfflineHouse.Open(OfflineParts.For(call, JournalPlace.Existing(folder)));
-                return new DeskAccess(new ClinicDesk(house), house);
+                return new DeskAccess(new CommandDesk(new ClinicDesk(house)), house);
             }
             catch (JournalLockedException) when (tries < MaxTries)
             {

@@ -9,7 +9,7 @@ using PupilBridge.Worker;
 namespace PupilBridge.Hosting;
 
 /// <summary>
-/// Puts the parts of the service together: the worker, the clinic's desk over it, and the local socket over that. They start
+/// Puts the parts of the service together: the worker, people and the clinic's desk over it, and the local socket over that. They start
 /// in this order and stop in the other, so that nobody calls a desk that is not there.
 /// </summary>
 internal static class BridgeHost
@@ -62,6 +62,9 @@ internal static class BridgeHost
             provider.GetRequiredService<BridgeService>();
             return made!;
         });
+        services.AddSingleton(settings.Lockout);
+        services.AddSingleton<PeopleService>();
+        services.AddHostedService(provider => provider.GetRequiredService<PeopleService>());
         services.AddSingleton<DeskService>();
         services.AddHostedService(provider => provider.GetRequiredService<DeskService>());
         return builder.Build();

@@ -3,6 +3,7 @@ using Microsoft.Extensions.Logging;
 using PupilBridge.Clinic;
 using PupilBridge.Clinic.Desk;
 using PupilBridge.Clinic.House;
+using PupilBridge.Clinic.People;
 using PupilBridge.Desk;
 using PupilBridge.Worker;
 
@@ -26,7 +27,7 @@ internal sealed class DeskService(BridgeService service, BridgeParts parts, Desk
     public Task StartAsync(CancellationToken cancellationToken)
     {
         clinic = new ClinicDesk(new BridgeHouse(service.Bridge, isLive: true));
-        var desk = new BridgeDesk(clinic, service.Bridge, parts);
+        var desk = new BridgeDesk(new CommandDesk(clinic), service.Bridge, parts);
         listener = DeskListener<IBridgeDesk>.Start(new DeskPlace(parts.Options.DataFolder), desk, limits, log);
         return Task.CompletedTask;
     }

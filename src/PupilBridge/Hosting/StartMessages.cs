@@ -28,6 +28,17 @@ internal static partial class StartMessages
         }
     }
 
+    /// <summary>Says how the first administrator is made; only whoever can read the service's messages learns the code.</summary>
+    /// <param name="log">Where to.</param>
+    /// <param name="code">The one-time code; null once there are people.</param>
+    public static void SayFirstCode(ILogger log, string? code)
+    {
+        if (code is not null)
+        {
+            FirstCode(log, code);
+        }
+    }
+
     private static string Words(BridgeOptions options) =>
         options.Ports.Count == 0 || options.Ports is [BridgeSettings.Automatic]
             ? "all serial ports that are found, also those plugged in later"
@@ -45,6 +56,13 @@ internal static partial class StartMessages
 
     [LoggerMessage(EventId = 3, Level = LogLevel.Information, Message = "Instruments met before: {Instruments}.")]
     private static partial void Instruments(ILogger log, string instruments);
+
+    [LoggerMessage(
+        EventId = 5,
+        Level = LogLevel.Warning,
+        Message = "Nobody can sign in yet. Open the console and make the administrator with this code, which works once: {Code}"
+    )]
+    private static partial void FirstCode(ILogger log, string code);
 
     [LoggerMessage(EventId = 4, Level = LogLevel.Warning, Message = "{Trouble}")]
     private static partial void Trouble(ILogger log, string trouble);

@@ -52,6 +52,11 @@ internal sealed class ServeVerb : Verb
         var log = host.Services.GetRequiredService<ILoggerFactory>().CreateLogger("PupilBridge");
         var desk = host.Services.GetRequiredService<DeskService>().Clinic;
         await StartMessages.SayAsync(log, settings.Bridge, desk, stop).ConfigureAwait(false);
+        if (settings.Web is not null)
+        {
+            StartMessages.SayFirstCode(log, host.Services.GetRequiredService<PeopleService>().People.FirstCode);
+        }
+
         await host.WaitForShutdownAsync(stop).ConfigureAwait(false);
         call.Remark("PupilBridge has stopped.");
         return ExitCode.Done;
