@@ -10,9 +10,9 @@ mkdir -p "$out"
 
 say() { printf '\n== %s\n' "$*"; }
 
-# need COMMAND PACKAGE: installs a Debian package when its command is missing.
+# need COMMAND-OR-FILE PACKAGE: installs a Debian package when its command, or the file at a path, is missing.
 need() {
-  command -v "$1" >/dev/null 2>&1 && return 0
+  { command -v "$1" >/dev/null 2>&1 || [ -f "$1" ]; } && return 0
   say "installing $2 for $1"
   { [ -n "${apt_updated:-}" ] || { apt-get update -qq && apt_updated=1; }; } &&
     DEBIAN_FRONTEND=noninteractive apt-get install -y -qq --no-install-recommends "$2" >/dev/null ||
@@ -26,6 +26,8 @@ fi
 need setpriv util-linux
 need flock util-linux
 need awk gawk
+need /usr/bin/chromium chromium
+need /usr/share/fonts/truetype/dejavu/DejaVuSans.ttf fonts-dejavu-core
 
 failed_steps=0
 step() {

@@ -33,13 +33,19 @@ public sealed class SimulatedExam
         Next();
     }
 
+    /// <summary>
+    /// Whether eyes and instrument go on while the examiner waits to be heard, as in life, in place of the lock step. The same seed
+    /// then no longer gives the same exam. The default is false.
+    /// </summary>
+    public bool GoesOnWhileSpeaking { get; init; }
+
     /// <summary>Who is examined by whom.</summary>
     public Scenario Scenario { get; }
 
     /// <summary>The instrument.</summary>
     public SimulatedInstrument Instrument { get; }
 
-    /// <summary>What the examiner is about to say; null while nothing is to be said. Time stands still until it is said.</summary>
+    /// <summary>What the examiner is about to say; null while nothing is to be said. The script stands still until it is said.</summary>
     public SpokenJudgement? AboutToSay { get; private set; }
 
     /// <summary>Whether the examiner is through.</summary>
@@ -61,20 +67,22 @@ public sealed class SimulatedExam
     /// <param name="time">How much at most, 0 or more; less than 10 ms is owed to the next call.</param>
     public void Step(TimeSpan time)
     {
-        for (owed += time; owed >= SimulatedEyes.Step && AboutToSay is null; owed -= SimulatedEyes.Step)
+        for (owed += time; owed >= SimulatedEyes.Step && !StandsStill; owed -= SimulatedEyes.Step)
         {
             sitting.StepOnce();
             Elapsed += SimulatedEyes.Step;
             actTime += SimulatedEyes.Step;
-            if (!IsFinished && IsActOver())
+            if (!IsFinished && AboutToSay is null && IsActOver())
             {
                 Next();
             }
         }
 
         // Time in which the examiner waited to speak is not made up for.
-        owed = AboutToSay is null ? owed : TimeSpan.Zero;
+        owed = StandsStill ? TimeSpan.Zero : owed;
     }
+
+    private bool StandsStill => AboutToSay is not null && !GoesOnWhileSpeaking;
 
     /// <summary>The judgement was taken down: time goes on.</summary>
     /// <exception cref="InvalidOperationException">Nothing was about to be said.</exception>

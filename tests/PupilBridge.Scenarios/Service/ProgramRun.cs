@@ -13,14 +13,27 @@ public sealed record ProgramRun(int ExitCode, string Output, string Errors)
     /// <summary>Runs a command.</summary>
     /// <param name="arguments">Its words.</param>
     /// <exception cref="TimeoutException">It did not end within 3 minutes.</exception>
-    public static async Task<ProgramRun> RunAsync(params string[] arguments)
+    public static Task<ProgramRun> RunAsync(params string[] arguments) => RunWithInputAsync("", arguments);
+
+    /// <summary>Runs a command that reads its standard input.</summary>
+    /// <param name="input">What it reads there.</param>
+    /// <param name="arguments">Its words.</param>
+    /// <exception cref="TimeoutException">It did not end within 3 minutes.</exception>
+    public static async Task<ProgramRun> RunWithInputAsync(string input, params string[] arguments)
     {
-        var start = new ProcessStartInfo("dotnet") { RedirectStandardOutput = true, RedirectStandardError = true };
+        var start = new ProcessStartInfo("dotnet")
+        {
+            RedirectStandardInput = true,
+            RedirectStandardOutput = true,
+            RedirectStandardError = true,
+        };
         start.ArgumentList.Add(Path.Combine(AppContext.BaseDirectory, "pupilbridge.dll"));
         foreach (var argument in arguments)
             start.ArgumentList.Add(argument);
         using var process = Process.Start(start) ?? throw new InvalidOperationException("dotnet did not start.");
         using var patience = new CancellationTokenSource(Limit);
+        await process.StandardInput.WriteAsync(input).ConfigureAwait(false);
+        process.StandardInput.Close();
         var output = process.StandardOutput.ReadToEndAsync(patience.Token);
         var errors = process.StandardError.ReadToEndAsync(patience.Token);
         try

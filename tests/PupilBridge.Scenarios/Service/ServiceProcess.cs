@@ -7,7 +7,6 @@ namespace PupilBridge.Scenarios.Service;
 public sealed partial class ServiceProcess : IDisposable
 {
     private const int Terminate = 15;
-    private static readonly string[] NoConsole = ["Web:Enabled=false"];
     private readonly Process process;
     private readonly List<string> said = [];
     private readonly Lock gate = new();
@@ -37,26 +36,31 @@ public sealed partial class ServiceProcess : IDisposable
         }
     }
 
-    /// <summary>Starts it.</summary>
+    /// <summary>Starts it on one port and without web pages.</summary>
     /// <param name="dataFolder">Its data folder.</param>
     /// <param name="port">The port that it listens on.</param>
     /// <param name="settings">Settings, such as <c>Bridge:ReconnectCap=1</c>.</param>
-    public static ServiceProcess Start(string dataFolder, string port, params string[] settings)
+    public static ServiceProcess Start(string dataFolder, string port, params string[] settings) =>
+        Start(dataFolder, [port], ["Web:Enabled=false", .. settings]);
+
+    /// <summary>Starts it.</summary>
+    /// <param name="dataFolder">Its data folder.</param>
+    /// <param name="ports">The ports that it listens on.</param>
+    /// <param name="settings">Settings, such as <c>Bridge:ReconnectCap=1</c>.</param>
+    public static ServiceProcess Start(string dataFolder, IReadOnlyList<string> ports, IReadOnlyList<string> settings)
     {
         var start = new ProcessStartInfo("dotnet") { RedirectStandardOutput = true, RedirectStandardError = true };
         start.ArgumentList.Add(Path.Combine(AppContext.BaseDirectory, "pupilbridge.dll"));
         start.ArgumentList.Add("serve");
         start.ArgumentList.Add("--data");
         start.ArgumentList.Add(dataFolder);
-        start.ArgumentList.Add("--port");
-        start.ArgumentList.Add(port);
-        // Without the console unless a setting asks for it: several services run side by side here.
-        string[] all =
-        [
-            .. settings.Any(s => s.StartsWith("Web:", StringComparison.Ordinal)) ? [] : NoConsole,
-            .. settings,
-        ];
-        foreach (var setting in all)
+        foreach (var port in ports)
+        {
+            start.ArgumentList.Add("--port");
+            start.ArgumentList.Add(port);
+        }
+
+        foreach (var setting in settings)
         {
             start.ArgumentList.Add("--set");
             start.ArgumentList.Add(setting);

@@ -178,6 +178,25 @@ public class SimulatedExamTests
     }
 
     [Fact]
+    public void Eyes_and_instrument_may_go_on_meanwhile_and_the_script_waits()
+    {
+        var instrument = new SimulatedInstrument(InstrumentModels.QuayA, new SerialNumber("QA-1"), 1);
+        instrument.SwitchOn();
+        var exam = new SimulatedExam(NamedScenarios.All[0], instrument) { GoesOnWhileSpeaking = true };
+        while (exam.AboutToSay is null)
+        {
+            exam.Step(TimeSpan.FromSeconds(1));
+        }
+
+        var (elapsed, waiting) = (exam.Elapsed, exam.AboutToSay);
+        exam.Step(TimeSpan.FromMinutes(1));
+        Assert.Equal(elapsed + TimeSpan.FromMinutes(1), exam.Elapsed);
+        Assert.Same(waiting, exam.AboutToSay);
+        exam.Said();
+        Assert.NotSame(waiting, exam.AboutToSay);
+    }
+
+    [Fact]
     public void A_block_can_be_repeated_in_hold()
     {
         var normal = NamedScenarios.All[0];

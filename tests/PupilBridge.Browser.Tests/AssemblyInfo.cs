@@ -1,0 +1,4 @@
+using System.Runtime.Versioning;
+
+// Debian's Chromium, pseudo-terminals and signals.
+[assembly: SupportedOSPlatform("linux")]

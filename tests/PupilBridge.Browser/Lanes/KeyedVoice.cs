@@ -1,0 +1,97 @@
+using System.Globalization;
+using PupilBridge.Instrument;
+using PupilBridge.Simulator.Examiners;
+using PupilBridge.Simulator.Eyes;
+using PupilBridge.Simulator.Lines;
+using static PupilBridge.Simulator.Examiners.SpokenJudgement;
+
+namespace PupilBridge.Browser.Lanes;
+
+/// <summary>
+/// Presses the keys of the lane for what a simulated examiner judges, when the lane asks for it. Both shapes are one key, as for a
+/// person who looks at both pupils at once.
+/// </summary>
+/// <param name="lane">The lane's page.</param>
+public sealed class KeyedVoice(LanePage lane) : IExaminerVoice
+{
+    private readonly List<ShapeSeen> shapes = [];
+
+    /// <summary>Done before each judgement is entered; null for nothing. Tests put here what happens in the middle of an exam.</summary>
+    public Func<SpokenJudgement, Task>? Before { get; init; }
+
+    /// <summary>Whether Enter is pressed at the end; if not, the exam is left as it is.</summary>
+    public bool MakesReady { get; init; } = true;
+
+    /// <inheritdoc/>
+    public async ValueTask SayAsync(SpokenJudgement judgement, CancellationToken cancel)
+    {
+        if (Before is not null)
+            await Before(judgement).ConfigureAwait(false);
+        switch (judgement)
+        {
+            case ShapeSeen shape:
+                shapes.Add(shape);
+                if (shapes.Count == 2)
+                    await ShapesAsync().ConfigureAwait(false);
+                break;
+            case LightGraded light when light.Lit == light.Observed:
+                await GradeAsync("grade-direct", light.Lit, light.Grade).ConfigureAwait(false);
+                break;
+            case LightGraded light:
+                await GradeAsync("grade-consensual", light.Lit, light.Grade).ConfigureAwait(false);
+                break;
+            case SwingSeen swing:
+                await SwingAsync(swing).ConfigureAwait(false);
+                break;
+            case NearGraded near:
+                await GradeAsync("grade-near", near.Eye, near.Grade).ConfigureAwait(false);
+                break;
+            case Ready when MakesReady:
+                await ReadyAsync().ConfigureAwait(false);
+                break;
+            default:
+                break;
+        }
+    }
+
+    /// <summary>The key for an eye that is worse than the other, or for both alike.</summary>
+    public static string Key(Eye? worse) =>
+        worse switch
+        {
+            Eye.Right => "7",
+            Eye.Left => "9",
+            _ => "8",
+        };
+
+    private async Task ShapesAsync()
+    {
+        var notRound = shapes.Where(s => s.Shape != PupilShape.Round).Select(s => s.Eye).ToArray();
+        var key = notRound.Length == 2 ? "6" : Key(notRound.Length == 1 ? notRound[0] : null);
+        await lane.AnswerAsync(key, asked => asked.Accepts == "shape" && asked.Eye == "-", "are both pupils round")
+            .ConfigureAwait(false);
+    }
+
+    private Task GradeAsync(string what, Eye eye, int grade)
+    {
+        var word = eye == Eye.Right ? "OD" : "OS";
+        return lane.AnswerAsync(
+            grade.ToString(CultureInfo.InvariantCulture),
+            asked => asked.Accepts == "grade" && asked.What == what && asked.Eye == word,
+            $"{what} {word}"
+        );
+    }
+
+    private Task SwingAsync(SwingSeen swing)
+    {
+        var what = swing.Block == Block.SwingShort ? "which-constricts-less" : "which-lets-go";
+        return lane.AnswerAsync(Key(swing.Affected), asked => asked.Accepts == "swing" && asked.What == what, what);
+    }
+
+    private async Task ReadyAsync()
+    {
+        var asked = await lane.UntilAskedAsync(a => a.Accepts == "ready", "ready for review").ConfigureAwait(false);
+        await lane.PressAsync("Enter").ConfigureAwait(false);
+        await lane.UntilAskedAsync(now => now.Key != asked.Key, "anything after the exam was made ready")
+            .ConfigureAwait(false);
+    }
+}
