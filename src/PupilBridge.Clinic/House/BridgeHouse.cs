@@ -2,8 +2,10 @@ using PupilBridge.ExamLog;
 using PupilBridge.Exams.Assembly;
 using PupilBridge.Exams.Assembly.Facts;
 using PupilBridge.Exams.Entries;
+using PupilBridge.Instrument;
 using PupilBridge.Worker;
 using PupilBridge.Worker.Keeping;
+using PupilBridge.Worker.Lines;
 using PupilBridge.Worker.Live;
 
 namespace PupilBridge.Clinic.House;
@@ -66,6 +68,10 @@ public sealed class BridgeHouse(Bridge bridge, bool isLive) : IClinicHouse
             }
         }
     }
+
+    /// <inheritdoc/>
+    public Task<CommandEnding> SwitchOffAsync(SerialNumber serial, PersonId who, CancellationToken cancellation) =>
+        bridge.CommandAsync(serial, InstrumentCommand.Off, who).WaitAsync(cancellation);
 
     private async Task ReadUntilAppliedAsync(
         LiveSubscription<LiveChange> changes,

@@ -2,7 +2,9 @@ using PupilBridge.ExamLog;
 using PupilBridge.Exams.Assembly;
 using PupilBridge.Exams.Assembly.Facts;
 using PupilBridge.Exams.Entries;
+using PupilBridge.Instrument;
 using PupilBridge.Worker.Keeping;
+using PupilBridge.Worker.Lines;
 using PupilBridge.Worker.Live;
 
 namespace PupilBridge.Clinic.House;
@@ -70,4 +72,11 @@ public interface IClinicHouse
     /// <param name="sequence">The entry's place.</param>
     /// <param name="cancellation">Gives up waiting.</param>
     Task AppliedAsync(JournalSequence sequence, CancellationToken cancellation);
+
+    /// <summary>Asks an instrument to switch itself off. Wish and outcome are journalled.</summary>
+    /// <param name="serial">The instrument.</param>
+    /// <param name="who">Who wishes it.</param>
+    /// <param name="cancellation">Gives up waiting; the instrument may switch itself off all the same.</param>
+    /// <returns>How it ended.</returns>
+    Task<CommandEnding> SwitchOffAsync(SerialNumber serial, PersonId who, CancellationToken cancellation);
 }

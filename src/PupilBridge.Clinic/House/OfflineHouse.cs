@@ -1,9 +1,12 @@
+using PupilBridge.Clinic.Text;
 using PupilBridge.ExamLog;
 using PupilBridge.Exams.Assembly;
 using PupilBridge.Exams.Assembly.Facts;
 using PupilBridge.Exams.Entries;
+using PupilBridge.Instrument;
 using PupilBridge.Worker;
 using PupilBridge.Worker.Keeping;
+using PupilBridge.Worker.Lines;
 using PupilBridge.Worker.Live;
 using PupilBridge.Worker.Offline;
 using PupilBridge.Worker.Options;
@@ -87,6 +90,10 @@ public sealed class OfflineHouse : IClinicHouse, IAsyncDisposable
         bridge is { } own
             ? new BridgeHouse(own, isLive: false).AppliedAsync(sequence, cancellation)
             : Task.CompletedTask;
+
+    /// <inheritdoc/>
+    public Task<CommandEnding> SwitchOffAsync(SerialNumber serial, PersonId who, CancellationToken cancellation) =>
+        Task.FromResult(new CommandEnding(0, CommandOutcome.NoReply, ClinicText.House.Get("House.NoService")));
 
     /// <inheritdoc/>
     public async ValueTask DisposeAsync()

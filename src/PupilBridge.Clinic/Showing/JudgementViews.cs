@@ -3,7 +3,6 @@ using PupilBridge.Clinic.Judging;
 using PupilBridge.Clinic.Views;
 using PupilBridge.Exams.Assembly.Facts;
 using PupilBridge.Exams.Assembly.Views;
-using PupilBridge.Exams.Entries;
 using PupilBridge.Instrument;
 
 namespace PupilBridge.Clinic.Showing;
@@ -14,7 +13,7 @@ internal static class JudgementViews
     /// <summary>All judgements.</summary>
     public static IReadOnlyList<JudgementView> Of(Exam exam)
     {
-        var holding = Holding(exam);
+        var holding = Holding(exam).Select(judgement => judgement.Entry).ToHashSet();
         return
         [
             .. exam
@@ -52,7 +51,8 @@ internal static class JudgementViews
             WhyNot = RefusalWords.Of(refused.Reason).Why,
         };
 
-    private static HashSet<EntryId> Holding(Exam exam)
+    /// <summary>The judgements that hold.</summary>
+    public static IEnumerable<JudgementRecord> Holding(Exam exam)
     {
         var holding = new List<JudgementRecord?>();
         foreach (var eye in EyeFacts.Both)
@@ -66,6 +66,6 @@ internal static class JudgementViews
 
         holding.AddRange(CurrentJudgements.Swings(exam, Block.SwingShort));
         holding.AddRange(CurrentJudgements.Swings(exam, Block.SwingLong));
-        return [.. holding.OfType<JudgementRecord>().Select(judgement => judgement.Entry)];
+        return holding.OfType<JudgementRecord>();
     }
 }

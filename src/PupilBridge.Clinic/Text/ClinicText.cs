@@ -9,5 +9,8 @@ internal static class ClinicText
     /// <summary>Signing in, people and their roles.</summary>
     public static HouseText People { get; } = File(nameof(People));
 
+    /// <summary>What a lane says.</summary>
+    public static HouseText Lane { get; } = File(nameof(Lane));
+
     private static HouseText File(string name) => new(typeof(ClinicText), $"PupilBridge.Clinic.Text.{name}");
 }

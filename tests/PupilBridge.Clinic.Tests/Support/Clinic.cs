@@ -15,12 +15,12 @@ internal sealed class Clinic : IDisposable
     public const string Serial = "QA-0001";
     private int drawn;
 
-    public Clinic(int backlog = 64)
+    public Clinic(int backlog = 64, InstrumentAbilities abilities = InstrumentAbilities.MarkKeys)
     {
         House = new TestHouse(backlog);
         Desk = new ClinicDesk(House);
         Records = new RecordDesk(House, Time);
-        Instrument = new ScriptedInstrument(Serial, new DateTimeOffset(2026, 3, 2, 8, 0, 0, TimeSpan.Zero));
+        Instrument = new ScriptedInstrument(Serial, new DateTimeOffset(2026, 3, 2, 8, 0, 0, TimeSpan.Zero), abilities);
         House.Add(Instrument.Met());
         House.Add(Instrument.Dial(InstrumentMode.Idle));
     }

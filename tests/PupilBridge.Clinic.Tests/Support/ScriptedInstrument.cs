@@ -2,11 +2,16 @@ using System.Text;
 using PupilBridge.Exams.Entries;
 using PupilBridge.Instrument;
 using PupilBridge.Instrument.Wire;
+using PupilBridge.Worker.Live;
 
 namespace PupilBridge.Clinic.Tests.Support;
 
-/// <summary>Writes journal entries as an instrument with mark keys would cause them, with a clock of its own.</summary>
-internal sealed class ScriptedInstrument(string serial, DateTimeOffset start)
+/// <summary>Writes journal entries as an instrument, with mark keys if nothing else is said, would cause them, with a clock of its own.</summary>
+internal sealed class ScriptedInstrument(
+    string serial,
+    DateTimeOffset start,
+    InstrumentAbilities abilities = InstrumentAbilities.MarkKeys
+)
 {
     private static readonly ScaleDescription Scale = new(new(0), ScaleDirection.Temporal, new(10), new(0), new(30_000));
     private readonly BootNumber boot = new(0xB007);
@@ -34,7 +39,7 @@ internal sealed class ScriptedInstrument(string serial, DateTimeOffset start)
                             AsciiText.From("Quay-A"),
                             AsciiText.From("1.0"),
                             boot,
-                            InstrumentAbilities.MarkKeys,
+                            abilities,
                             1,
                             0,
                             default
@@ -60,6 +65,21 @@ internal sealed class ScriptedInstrument(string serial, DateTimeOffset start)
         );
     }
 
+    /// <summary>One edge of one pupil.</summary>
+    public JournalEntry Edge(Eye eye, PupilEdge edge, int position) =>
+        Say(2000, at => InstrumentEvent.EdgeMarked(at, eye, edge, new(position)));
+
+    /// <summary>A scale comes to rest.</summary>
+    public JournalEntry Rest(Eye eye, int position) =>
+        Say(2000, at => InstrumentEvent.ScaleAtRest(at, eye, new(position)));
+
+    /// <summary>The sensor's reading.</summary>
+    public JournalEntry Lux(int lux) => Say(500, at => InstrumentEvent.RoomMeasured(at, lux * 1000));
+
+    /// <summary>A lamp goes on or off.</summary>
+    public JournalEntry Lamp(Eye eye, bool on) =>
+        Say(500, at => InstrumentEvent.LampSwitched(at, eye, on, on ? 80 : 0));
+
     /// <summary>One stimulus.</summary>
     public IEnumerable<JournalEntry> Light(Eye eye, int dwellMilliseconds, int gapMilliseconds)
     {
@@ -80,6 +100,30 @@ internal sealed class ScriptedInstrument(string serial, DateTimeOffset start)
             .Range(0, 8)
             .SelectMany(n => Light(n % 2 == 0 ? Eye.Right : Eye.Left, dwellMilliseconds, 200))
             .Prepend(Dial(InstrumentMode.Sequence, block));
+
+    /// <summary>What the instrument tells of itself, live, as far as nothing has happened yet.</summary>
+    public LiveInstrument Live() =>
+        new()
+        {
+            Serial = Serial,
+            Model = "Quay-A",
+            Firmware = "1.0",
+            Abilities = abilities,
+            Boot = boot,
+            Port = "memory:1",
+            IsConnected = true,
+            HeardAt = Now,
+        };
+
+    public JournalEntry Line(LineState state) =>
+        new LineChanged
+        {
+            At = UtcTime.From(Now),
+            Serial = Serial,
+            PortName = "memory:1",
+            State = state,
+            Reason = "",
+        };
 
     public JournalEntry SwitchOff() => Say(500, InstrumentEvent.SwitchedOff);
 

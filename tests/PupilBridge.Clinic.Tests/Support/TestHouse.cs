@@ -3,7 +3,9 @@ using PupilBridge.ExamLog;
 using PupilBridge.Exams.Assembly;
 using PupilBridge.Exams.Assembly.Facts;
 using PupilBridge.Exams.Entries;
+using PupilBridge.Instrument;
 using PupilBridge.Worker.Keeping;
+using PupilBridge.Worker.Lines;
 using PupilBridge.Worker.Live;
 
 namespace PupilBridge.Clinic.Tests.Support;
@@ -52,6 +54,7 @@ internal sealed class TestHouse : IClinicHouse, IDisposable
         var sequenced = new SequencedEntry(new JournalSequence(Journal.Count), entry);
         var (book, changes) = ExamReducer.Apply(Book, sequenced, FindExam);
         Book = book;
+        feed.Tell(() => new LiveChange.EntryRecorded(sequenced));
         foreach (var change in changes)
         {
             if (change is ExamChanged exam)
@@ -94,6 +97,9 @@ internal sealed class TestHouse : IClinicHouse, IDisposable
             return new LiveChange.InstrumentChanged(instrument);
         });
 
+    /// <summary>The instrument has not been met since the service started.</summary>
+    public void Forget(string serial) => feed.Tell(() => instruments.Remove(serial) ? null : null);
+
     public LiveSnapshot Look() => new([], [.. instruments.Values]);
 
     public (LiveSnapshot Snapshot, LiveSubscription<LiveChange> Changes) Watch() => feed.Listen(Look);
@@ -125,6 +131,12 @@ internal sealed class TestHouse : IClinicHouse, IDisposable
     }
 
     public Task AppliedAsync(JournalSequence sequence, CancellationToken cancellation) => Task.CompletedTask;
+
+    /// <summary>What an instrument answers when it is asked to switch itself off.</summary>
+    public CommandEnding SwitchOffEnding { get; set; } = new(1, CommandOutcome.Done, "");
+
+    public Task<CommandEnding> SwitchOffAsync(SerialNumber serial, PersonId who, CancellationToken cancellation) =>
+        Task.FromResult(SwitchOffEnding);
 
     public void Dispose()
     {

@@ -1,0 +1,47 @@
+using PupilBridge.Clinic.Text;
+using PupilBridge.Clinic.Views;
+using PupilBridge.Exams.Assembly.Facts;
+using PupilBridge.Exams.Assembly.Views;
+using PupilBridge.Worker.Projection;
+
+namespace PupilBridge.Clinic.Lanes;
+
+/// <summary>What a lane says of the exam before: an exam that something else ended must not be forgotten.</summary>
+internal static class LaneBefores
+{
+    /// <summary>The exam before.</summary>
+    /// <param name="ended">The exam that ended last.</param>
+    /// <returns>Null where nobody needs to be told of it.</returns>
+    public static LaneExamBefore? Of(Exam? ended)
+    {
+        if (ended is null || ended.Status is not (ExamStatus.Open or ExamStatus.ReadyForReview))
+        {
+            return null;
+        }
+
+        var missing = MissingWords.Of(ended, ExamSteps.Of(ended));
+        var drops = BeforeDropsWords.Of(ended);
+        return ended.Status == ExamStatus.ReadyForReview && missing.Count == 0 && drops.Count == 0
+            ? null
+            : new LaneExamBefore(
+                ended.Id.Value,
+                ended.Patient?.Value,
+                ExamDocuments.WordOf(ended.Status),
+                Words(ended, missing),
+                drops
+            );
+    }
+
+    private static string Words(Exam ended, IReadOnlyList<string> missing)
+    {
+        var how = ended.Closing is { } closing ? ClinicText.Lane.Of("Ended", closing.Reason) : "";
+        var what = (ended.Status, missing.Count) switch
+        {
+            (ExamStatus.Open, 0) => ClinicText.Lane.Get("Before.CompleteNotReady"),
+            (ExamStatus.Open, _) => ClinicText.Lane.Get("Before.LacksNotReady", string.Join("; ", missing)),
+            (_, 0) => ClinicText.Lane.Get("Before.Complete"),
+            _ => ClinicText.Lane.Get("Before.Lacks", string.Join("; ", missing)),
+        };
+        return $"{how} {what}".Trim();
+    }
+}

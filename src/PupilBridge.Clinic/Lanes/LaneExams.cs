@@ -1,0 +1,94 @@
+using PupilBridge.Clinic.Judging;
+using PupilBridge.Clinic.Showing;
+using PupilBridge.Clinic.Views;
+using PupilBridge.Clinic.Words;
+using PupilBridge.Exams.Assembly.Facts;
+using PupilBridge.Exams.Assembly.Views;
+using PupilBridge.Exams.Diameters;
+using PupilBridge.Exams.Entries;
+using PupilBridge.Exams.Notation;
+using PupilBridge.Instrument;
+using PupilBridge.Worker.Projection;
+
+namespace PupilBridge.Clinic.Lanes;
+
+/// <summary>The exam on a lane, as recorded.</summary>
+internal static class LaneExams
+{
+    /// <summary>The exam's part of the board.</summary>
+    public static LaneExam Of(Exam exam, PatientView? patient)
+    {
+        var steps = ExamSteps.Of(exam);
+        return new LaneExam
+        {
+            Exam = exam.Id.Value,
+            Status = ExamDocuments.WordOf(exam.Status),
+            OpenedAt = Shown.Time(exam.Opening.When.At),
+            Patient = patient,
+            Steps = [.. steps.Select(Of)],
+            Prompt = LanePrompts.Of(exam),
+            Missing = MissingWords.Of(exam, steps),
+            MissingSteps = [.. MissingWords.Lacking(steps).Select(step => ClinicWords.Steps[step.Step])],
+            Sizes = [.. Sizes(exam)],
+            Judgements = [.. JudgementViews.Holding(exam).OrderBy(j => j.Sequence).Select(Of)],
+            Reminders = LaneReminding.Of(exam),
+            BeforeDrops = BeforeDropsWords.Of(exam),
+            Gaps = [.. exam.Incidents.Select(GapWords)],
+            ChartLine = ChartText.OneLine(exam),
+        };
+    }
+
+    private static LaneStep Of(StepStatus step) =>
+        new(
+            ClinicWords.Steps[step.Step],
+            step.State == StepState.AcceptedNotExamined ? "accepted" : Shown.Word(step.State),
+            Text.HouseWords.Of(step.Step),
+            [.. step.Missing.Select(eye => ClinicWords.Eyes[eye])]
+        );
+
+    /// <summary>Under a light that was said, the size that counts; without one, the latest.</summary>
+    private static IEnumerable<LaneSize> Sizes(Exam exam)
+    {
+        foreach (var eye in EyeFacts.Both.ToArray())
+        {
+            foreach (var light in (RoomLight[])[RoomLight.Bright, RoomLight.Dim])
+            {
+                if (PupilSizes.Of(exam, eye, light) is { } size)
+                {
+                    yield return Of(exam, size.Capture);
+                }
+            }
+
+            if (exam.Captures.LastOrDefault(c => c.Eye == eye && c.Light is null) is { } without)
+            {
+                yield return Of(exam, without);
+            }
+        }
+    }
+
+    private static LaneSize Of(Exam exam, Capture capture)
+    {
+        var diameter = PupilSizes.Measure(exam, capture, Correction.None);
+        return new LaneSize(
+            ClinicWords.Eyes[capture.Eye],
+            capture.Light is { } light ? ClinicWords.Lights[light] : null,
+            diameter.Millimetres,
+            diameter.ExpandedUncertaintyMillimetres,
+            capture.CompletedBy.Value
+        );
+    }
+
+    private static LaneJudgement Of(JudgementRecord judgement) =>
+        new(
+            judgement.Entry.ToString(),
+            JudgementSyntax.Write(judgement.Judgement),
+            JudgementWords.Of(judgement.Judgement),
+            judgement.Who.Value,
+            JudgementWords.StepOf(judgement.Judgement) is { } step ? ClinicWords.Steps[step] : ""
+        );
+
+    private static string GapWords(Incident incident) =>
+        incident.Detail.Length == 0
+            ? IncidentWords.Of(incident.Kind)
+            : $"{IncidentWords.Of(incident.Kind)} ({incident.Detail})";
+}

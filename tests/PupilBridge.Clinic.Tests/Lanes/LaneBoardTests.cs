@@ -1,0 +1,220 @@
+using PupilBridge.Clinic.Entries;
+using PupilBridge.Exams.Entries;
+using PupilBridge.Instrument;
+using PupilBridge.Worker.Live;
+
+namespace PupilBridge.Clinic.Tests.Lanes;
+
+public sealed class LaneBoardTests : IDisposable
+{
+    private readonly LaneScene lane = new();
+
+    [Fact]
+    public async Task Without_an_exam_the_board_shows_the_instrument_alone()
+    {
+        lane.Show(live => live with { BatteryPercent = 71 });
+
+        var board = await lane.LookAsync();
+
+        Assert.Equal(
+            (Support.Clinic.Serial, "Quay-A", "connected", 71, null, null),
+            (board.Instrument, board.Model, board.Line, board.BatteryPercent, board.Exam, board.Before)
+        );
+        Assert.Equal(("idle", null, null), (board.Mode, board.Block, board.Trouble));
+        Assert.False(board.CanSwitchOff);
+    }
+
+    [Fact]
+    public async Task An_instrument_that_nobody_knows_has_no_board()
+    {
+        Assert.Null(await lane.Desk.LookAtLaneAsync("QB-9999", default));
+        Assert.Null(await lane.Desk.LookAtLaneAsync("no serial!", default));
+    }
+
+    [Fact]
+    public async Task An_exam_that_opened_by_itself_has_no_patient_and_says_that_one_is_missing()
+    {
+        lane.Clinic.MeasureBoth();
+
+        var exam = await lane.ExamAsync();
+
+        Assert.Null(exam.Patient);
+        Assert.Equal("No patient is named.", exam.Missing[0]);
+        Assert.Equal(exam.Missing.Count - 1, exam.MissingSteps.Count);
+    }
+
+    [Fact]
+    public async Task The_patient_is_shown_with_what_the_clinic_knows_of_the_person()
+    {
+        await lane.EnterAsync(
+            new PatientEntry
+            {
+                EntryId = lane.Clinic.NewId(),
+                Who = "MK",
+                At = lane.Instrument.Now,
+                ProgramVersion = "0.1.0",
+                Patient = "Q-1001",
+                Name = "A. Pilot",
+                BirthDate = new DateOnly(1980, 5, 6),
+            }
+        );
+        lane.Clinic.House.WriteLog();
+        await lane.Clinic.OpenAsync();
+
+        var patient = (await lane.ExamAsync()).Patient!;
+
+        Assert.Equal(
+            ("Q-1001", "A. Pilot", new DateOnly(1980, 5, 6)),
+            (patient.Patient, patient.Name, patient.BirthDate)
+        );
+    }
+
+    [Fact]
+    public async Task Steps_sizes_and_judgements_stand_as_recorded()
+    {
+        var id = await lane.WithEverythingShownAsync();
+        await lane.JudgeAsync(id, "direct OD 2.5", "direct OS could-not-see", "shape OD round", "shape OS not-round");
+
+        var exam = await lane.ExamAsync();
+
+        Assert.Equal(
+            ["sizes-bright", "sizes-dim", "shape", "direct", "swing-short", "swing-long"],
+            exam.Steps.Select(step => step.Step)
+        );
+        Assert.Equal(["done", "done", "done", "done", "skipped", "due"], exam.Steps.Select(step => step.State));
+        Assert.Equal(["OD", "OS"], exam.Steps[5].Eyes);
+        Assert.Equal(
+            [("OD", "bright", 4.0), ("OD", "dim", 5.0), ("OS", "bright", 4.1), ("OS", "dim", 5.1)],
+            exam.Sizes.Select(size => (size.Eye, size.Light!, Math.Round(size.Millimetres, 6)))
+        );
+        Assert.All(exam.Sizes, size => Assert.True(size.UncertaintyMillimetres > 0 && size.Sequence > 0));
+        Assert.Equal(
+            ["OD (right) direct 2.5+", "OS (left) direct could not be seen", "OD (right) round", "OS (left) not round"],
+            exam.Judgements.Select(judgement => judgement.Words)
+        );
+        Assert.Equal(["direct", "direct", "shape", "shape"], exam.Judgements.Select(judgement => judgement.Step));
+        Assert.Equal(["swing-short", "swing-long"], exam.MissingSteps);
+        Assert.Equal(["Swinging, short dwell", "Swinging, long dwell"], exam.Missing);
+        Assert.StartsWith("Q-1001", $"{exam.Patient!.Patient}", StringComparison.Ordinal);
+        Assert.Contains("OD", exam.ChartLine, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task What_one_eye_lacks_is_named_for_that_eye_and_what_was_accepted_is_missing_no_more()
+    {
+        var id = await lane.WithEverythingShownAsync();
+        await lane.JudgeAsync(id, "shape OD round", "shape OS round", "direct OD 3", "swing short alike");
+        Assert.Equal(["Direct response: OS (left)", "Swinging, long dwell"], (await lane.ExamAsync()).Missing);
+
+        await lane.EnterAsync(
+            new NotExaminedEntry
+            {
+                EntryId = lane.Clinic.NewId(),
+                Who = "MK",
+                At = lane.Instrument.Now,
+                ProgramVersion = "0.1.0",
+                Exam = id,
+                Steps = (await lane.ExamAsync()).MissingSteps,
+            }
+        );
+
+        var exam = await lane.ExamAsync();
+        Assert.Empty(exam.Missing);
+        Assert.Equal(
+            ["accepted", "accepted"],
+            exam.Steps.Where(s => s.Step is "direct" or "swing-long").Select(s => s.State)
+        );
+    }
+
+    [Theory]
+    [InlineData(true, false, LineState.Connected, "connected", "Connected")]
+    [InlineData(false, false, LineState.Lost, "lost", "Check the cable")]
+    [InlineData(false, false, LineState.Stalled, "stalled", "says nothing")]
+    [InlineData(true, true, LineState.Connected, "off", "switched off")]
+    [InlineData(false, true, LineState.Lost, "off", "switched off")]
+    public async Task The_line_is_told_in_a_word_and_with_what_to_do(
+        bool isConnected,
+        bool isOff,
+        LineState state,
+        string word,
+        string words
+    )
+    {
+        lane.Clinic.House.Add(lane.Instrument.Line(state));
+        if (isOff)
+        {
+            lane.Clinic.House.Add(lane.Instrument.SwitchOff());
+        }
+
+        lane.Show(live => live with { IsConnected = isConnected });
+
+        var board = await lane.LookAsync();
+
+        Assert.Equal(word, board.Line);
+        Assert.Contains(words, board.LineWords, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task An_instrument_that_started_anew_is_off_no_more()
+    {
+        lane.Clinic.House.Add(lane.Instrument.SwitchOff());
+
+        lane.Show(live => live with { Boot = new BootNumber(0xB008) });
+
+        Assert.Equal("connected", (await lane.LookAsync()).Line);
+    }
+
+    [Fact]
+    public async Task After_a_restart_of_the_service_the_lane_shows_the_same_exam_prompt_dial_and_light()
+    {
+        var exam = await lane.Clinic.OpenAsync();
+        await lane.EnterAsync(lane.Clinic.Light(exam, "dim"));
+        lane.Clinic.House.Add(lane.Instrument.Dial(InstrumentMode.Sequence, Block.Direct));
+        lane.Clinic.House.Add(lane.Instrument.Light(Eye.Right, 1000, 3000));
+        lane.Clinic.House.Add(lane.Instrument.Lamp(Eye.Left, true));
+        lane.Show(live =>
+            live with
+            {
+                Mode = new LiveMode(InstrumentMode.Sequence, Block.Direct, ModeCause.Dial, live.HeardAt),
+            }
+        );
+        var before = await lane.LookAsync();
+
+        // The journal's state is all that a service that has just started knows, until the instrument says something.
+        lane.Clinic.House.Forget(Support.Clinic.Serial);
+        var unseen = await lane.LookAsync();
+        lane.Show(_ => lane.Instrument.Live());
+        var after = await lane.LookAsync();
+
+        Assert.Equal(("not-seen", "connected"), (unseen.Line, after.Line));
+        foreach (var board in new[] { unseen, after })
+        {
+            Assert.Equal(before.Exam!.Prompt, board.Exam!.Prompt);
+            Assert.Equal(exam, board.Exam.Exam);
+            Assert.Equal(("sequence", "direct", "dim"), (board.Mode, board.Block, board.Room.Light));
+            Assert.Equal((true, 1000), (board.Left.IsLit, board.Left.DwellWantedMilliseconds));
+        }
+    }
+
+    [Fact]
+    public async Task Trouble_is_told()
+    {
+        lane.Clinic.House.Trouble = "The disk is full.";
+
+        Assert.Equal("The disk is full.", (await lane.LookAsync()).Trouble);
+    }
+
+    [Fact]
+    public async Task Gaps_and_reminders_stand_in_words()
+    {
+        await lane.Clinic.OpenAsync();
+        lane.Clinic.House.Add(lane.Instrument.Line(LineState.Lost));
+
+        var exam = await lane.ExamAsync();
+
+        Assert.Equal("The line was lost.", Assert.Single(exam.Gaps));
+        Assert.Contains(exam.Reminders, reminder => reminder is { Kind: "light-not-said", IsUrgent: false });
+    }
+
+    public void Dispose() => lane.Dispose();
+}
