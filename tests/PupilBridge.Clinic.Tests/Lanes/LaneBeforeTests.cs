@@ -49,7 +49,7 @@ public sealed class LaneBeforeTests : IDisposable
         );
         await ReadyAsync(first);
         var board = await lane.LookAsync();
-        Assert.Equal(("ready", null), (board.Before!.Status, board.Exam));
+        Assert.Equal(("ready-for-review", null), (board.Before!.Status, board.Exam));
         Assert.Contains("Swinging, long dwell", board.Before.Words, StringComparison.Ordinal);
 
         await lane.JudgeAsync(first, "swing long alike");
