@@ -15,10 +15,13 @@ public sealed partial class ExamLogStore : IDisposable
     /// The version of what the documents hold. It goes up with every change to them; an exam log of another version is not
     /// converted but built anew.
     /// </summary>
-    public const int ProjectionVersion = 3;
+    public const int ProjectionVersion = 4;
 
-    private static readonly DocumentShelf<StoredExam> Exams = new(ExamKind.Instance);
-    private static readonly DocumentShelf<StoredPatient> Patients = new(PatientKind.Instance);
+    private static readonly DocumentShelf<StoredExam> Exams = new(ExamKind.Instance, new KeyShelf(Names.ExamKeys));
+    private static readonly DocumentShelf<StoredPatient> Patients = new(
+        PatientKind.Instance,
+        new KeyShelf(Names.PatientKeys)
+    );
     private static readonly DocumentShelf<StoredInstrument> Instruments = new(InstrumentKind.Instance);
     private static readonly DocumentShelf<StoredLookUp> LookUps = new(LookUpKind.Instance);
 
@@ -110,19 +113,12 @@ public sealed partial class ExamLogStore : IDisposable
             "writing",
             database =>
             {
-                var tallies = position.Tallies;
-                next = position with
-                {
-                    LastApplied = upTo,
-                    Carry = changes.Carry,
-                    Tallies =
-                    [
-                        Exams.Put(database, changes.Exams, tallies[0]),
-                        Patients.Put(database, changes.Patients, tallies[1]),
-                        Instruments.Put(database, changes.Instruments, tallies[2]),
-                        LookUps.Put(database, changes.LookUps, tallies[3]),
-                    ],
-                };
+                var tallies = new TallySheet(position.Tallies);
+                Exams.Put(database, changes.Exams, tallies);
+                Patients.Put(database, changes.Patients, tallies);
+                Instruments.Put(database, changes.Instruments, tallies);
+                LookUps.Put(database, changes.LookUps, tallies);
+                next = position with { LastApplied = upTo, Carry = changes.Carry, Tallies = tallies.All };
                 next.Write(database);
             }
         );
@@ -150,57 +146,6 @@ public sealed partial class ExamLogStore : IDisposable
         file.Checkpoint();
         return true;
     }
-
-    /// <summary>Finds an exam by its id.</summary>
-    /// <exception cref="ExamLogBrokenException">It cannot be read.</exception>
-    public StoredExam? FindExam(string id) => file.Read("finding an exam", database => Exams.Find(database, id));
-
-    /// <summary>Lists exams, the latest opened first.</summary>
-    /// <exception cref="ArgumentException">The limit or the place to go on from is not one.</exception>
-    /// <exception cref="ExamLogBrokenException">They cannot be read.</exception>
-    public Page<StoredExam> ListExams(ExamQuery query)
-    {
-        ArgumentNullException.ThrowIfNull(query);
-        return ExamLister.List(file, query);
-    }
-
-    /// <summary>Finds a patient by their number.</summary>
-    /// <exception cref="ExamLogBrokenException">It cannot be read.</exception>
-    public StoredPatient? FindPatient(string id) =>
-        file.Read("finding a patient", database => Patients.Find(database, id));
-
-    /// <summary>Lists patients by number.</summary>
-    /// <param name="after">The number after which to go on; null for the first page.</param>
-    /// <param name="limit">The most patients on the page, 1 to <see cref="ExamQuery.MaxLimit"/>.</param>
-    /// <exception cref="ExamLogBrokenException">They cannot be read.</exception>
-    public Page<StoredPatient> ListPatients(string? after = null, int limit = 50)
-    {
-        ArgumentOutOfRangeException.ThrowIfLessThan(limit, 1);
-        ArgumentOutOfRangeException.ThrowIfGreaterThan(limit, ExamQuery.MaxLimit);
-        var found = file.Read("listing patients", db => Patients.Range(db, after ?? "", null, limit + 1));
-        return found.Count <= limit
-            ? new Page<StoredPatient>(found, null)
-            : new Page<StoredPatient>(found[..limit], found[limit - 1].Id);
-    }
-
-    /// <summary>Lists the instruments seen so far, by serial number; a clinic has few.</summary>
-    /// <exception cref="ExamLogBrokenException">They cannot be read.</exception>
-    public IReadOnlyList<StoredInstrument> ListInstruments() =>
-        file.Read("listing instruments", database => Instruments.Range(database, "", null, ExamQuery.MaxLimit));
-
-    /// <summary>Reads one look-up list, by key.</summary>
-    /// <exception cref="ExamLogBrokenException">It cannot be read.</exception>
-    public IReadOnlyList<StoredLookUp> ListLookUps(string list) =>
-        file.Read(
-            "reading a look-up list",
-            database =>
-                LookUps.Range(
-                    database,
-                    LookUpKind.PlaceOf(list, ""),
-                    LookUpKind.PlaceOf(list, "\uffff"),
-                    ExamQuery.MaxLimit
-                )
-        );
 
     /// <summary>
     /// Reads everything, compares each document with its check value, the number of documents with the number written, and each

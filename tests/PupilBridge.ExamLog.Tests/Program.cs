@@ -10,8 +10,11 @@ switch (args)
     case ["measure", var folder]:
         Measurement.Run(folder);
         break;
+    case ["measure", var folder, var exams]:
+        Measurement.Search(folder, int.Parse(exams, CultureInfo.InvariantCulture));
+        break;
     default:
-        System.Console.Error.WriteLine("Give 'write FOLDER SEED' or 'measure FOLDER'.");
+        System.Console.Error.WriteLine("Give 'write FOLDER SEED', 'measure FOLDER' or 'measure FOLDER EXAMS'.");
         return 2;
 }
 

@@ -9,6 +9,7 @@ internal sealed class Verifier
 {
     private readonly DocumentFile file;
     private readonly ContentDigest.Sum sum = new();
+    private readonly TallySheet found = new(new Tally[Names.Collections.Length]);
 
     private Verifier(DocumentFile file) => this.file = file;
 
@@ -25,24 +26,20 @@ internal sealed class Verifier
     {
         var verifier = new Verifier(file);
         var places = Names.ExamIndexes.ToDictionary(index => index, _ => 0UL, StringComparer.Ordinal);
-        var found = new[]
-        {
-            verifier.Read(
-                exams,
-                ExamKind.Instance,
-                exam =>
+        verifier.Read(
+            exams,
+            exam =>
+            {
+                foreach (var index in Names.ExamIndexes)
                 {
-                    foreach (var index in Names.ExamIndexes)
-                    {
-                        places[index] = unchecked(places[index] + HashOf(ExamKind.PlaceIn(index, exam)));
-                    }
+                    places[index] = unchecked(places[index] + HashOf(ExamKind.PlaceIn(index, exam)));
                 }
-            ),
-            verifier.Read(patients, PatientKind.Instance),
-            verifier.Read(instruments, InstrumentKind.Instance),
-            verifier.Read(lookUps, LookUpKind.Instance),
-        };
-        verifier.RequireTallies(found, position.Tallies);
+            }
+        );
+        verifier.Read(patients);
+        verifier.Read(instruments);
+        verifier.Read(lookUps);
+        verifier.RequireTallies(position.Tallies);
         foreach (var (index, expected) in places)
         {
             verifier.RequireIndex(index, expected);
@@ -51,33 +48,45 @@ internal sealed class Verifier
         return verifier.sum.Result();
     }
 
-    private Tally Read<T>(DocumentShelf<T> shelf, DocumentKind<T> kind, Action<T>? also = null)
+    private void Read<T>(DocumentShelf<T> shelf, Action<T>? also = null)
         where T : class
     {
-        var tally = default(Tally);
+        var kind = shelf.Kind;
+        var (tally, keys) = (default(Tally), default(Tally));
         shelf.ReadThrough(
             page => file.Read("reading all documents", page),
             document =>
             {
                 tally = tally.Replace(null, kind.CheckOf(document));
+                keys = kind.KeysOf(document).Aggregate(keys, (all, key) => all.Replace(null, KeyShelf.CheckOf(key)));
                 sum.Add(kind.ContentOf(document));
                 also?.Invoke(document);
             }
         );
-        return tally;
+        found[kind.Collection] = tally;
+        if (shelf.Keys is { } shelfOfKeys)
+        {
+            found[shelfOfKeys.Name] = shelfOfKeys.ReadThrough(page => file.Read("reading all keys", page));
+            if (found[shelfOfKeys.Name] != keys)
+            {
+                throw file.Break($"the keys in '{shelfOfKeys.Name}' do not agree with '{kind.Collection}'.");
+            }
+        }
     }
 
-    private void RequireTallies(Tally[] found, IReadOnlyList<Tally> written)
+    private void RequireTallies(IReadOnlyList<Tally> written)
     {
-        for (var i = 0; i < found.Length; i++)
+        for (var i = 0; i < written.Count; i++)
         {
             var name = Names.Collections[i];
-            if (found[i].Count != written[i].Count)
+            if (found[name].Count != written[i].Count)
             {
-                throw file.Break($"'{name}' holds {found[i].Count} documents where {written[i].Count} were written.");
+                throw file.Break(
+                    $"'{name}' holds {found[name].Count} documents where {written[i].Count} were written."
+                );
             }
 
-            if (found[i].Checks != written[i].Checks)
+            if (found[name].Checks != written[i].Checks)
             {
                 throw file.Break($"'{name}' holds a document as it was before its last change.");
             }

@@ -12,13 +12,33 @@ internal sealed class PatientKind : DocumentKind<StoredPatient>
     public override string IdOf(StoredPatient document) => document.Id;
 
     public override void Describe(StoredPatient document, DocumentBytes bytes) =>
-        bytes.Add(document.Id).Add(document.Body.Span);
+        bytes.Add(document.Id).Add(document.Name).Add(document.Body.Span);
 
-    protected override void Fill(StoredPatient document, BsonDocument bson) =>
+    public override IReadOnlyCollection<string> KeysOf(StoredPatient document) =>
+        [.. WordsOf(document).Select(word => SortKey.OfWord(word, document.Id))];
+
+    /// <summary>The folded words by which a patient is found: those of the number and those of the name.</summary>
+    public static IReadOnlyCollection<string> WordsOf(StoredPatient patient) =>
+        [
+            .. Folded
+                .WordsOf(patient.Id)
+                .Union(Folded.WordsOf(patient.Name), StringComparer.Ordinal)
+                .Order(StringComparer.Ordinal),
+        ];
+
+    protected override void Fill(StoredPatient document, BsonDocument bson)
+    {
+        bson[Names.Name] = document.Name;
         bson[Names.Body] = document.Body.ToArray();
+    }
 
     protected override StoredPatient Take(BsonDocument bson) =>
-        new() { Id = bson[Names.Id].AsString, Body = bson[Names.Body].AsBinary };
+        new()
+        {
+            Id = bson[Names.Id].AsString,
+            Name = bson[Names.Name].AsString,
+            Body = bson[Names.Body].AsBinary,
+        };
 }
 
 /// <summary>Instruments, found by their serial number.</summary>

@@ -1,3 +1,5 @@
+using PupilBridge.Exams.Values;
+
 namespace PupilBridge.ExamLog;
 
 /// <summary>
@@ -22,6 +24,12 @@ public sealed record StoredExam
 
     /// <summary>The examiner's initials; null if nobody has said.</summary>
     public string? Examiner { get; init; }
+
+    /// <summary>What was found, in short words to search by, each once and in the order of their characters.</summary>
+    public ValueList<string> Findings { get; init; }
+
+    /// <summary>Whether it stands on the list of exams to review, and where.</summary>
+    public ReviewTurn Review { get; init; }
 
     /// <summary>The chart text in one line, for lists; may be empty.</summary>
     public string ChartLine { get; init; } = "";

@@ -20,6 +20,9 @@ internal abstract class DocumentKind<T>
     /// <summary>All that the document holds, in our own fixed order.</summary>
     public abstract void Describe(T document, DocumentBytes bytes);
 
+    /// <summary>The keys that lead to a document in a <see cref="KeyShelf"/>, each once; none for most kinds.</summary>
+    public virtual IReadOnlyCollection<string> KeysOf(T document) => [];
+
     /// <summary>The engine's form, with the check value in it.</summary>
     public BsonDocument ToBson(T document)
     {

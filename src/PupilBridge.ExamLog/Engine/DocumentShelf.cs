@@ -4,31 +4,50 @@ namespace PupilBridge.ExamLog;
 
 /// <summary>The documents of one kind in the data file: written many at once, read by key, a page at a time.</summary>
 /// <typeparam name="T">The document.</typeparam>
-internal sealed class DocumentShelf<T>(DocumentKind<T> kind)
+/// <param name="kind">How the documents are laid down.</param>
+/// <param name="keys">The keys that lead to them besides their ids; null if there are none.</param>
+internal sealed class DocumentShelf<T>(DocumentKind<T> kind, KeyShelf? keys = null)
     where T : class
 {
     /// <summary>How many documents one look through all of them holds in memory.</summary>
     private const int PageSize = 200;
 
-    /// <summary>Puts documents in, each in the place of the one with the same id.</summary>
-    /// <returns>The tally as it is afterwards.</returns>
-    public Tally Put(LiteDatabase database, IReadOnlyCollection<T> documents, Tally tally)
+    /// <summary>How the documents are laid down.</summary>
+    public DocumentKind<T> Kind => kind;
+
+    /// <summary>The keys that lead to them besides their ids; null if there are none.</summary>
+    public KeyShelf? Keys => keys;
+
+    /// <summary>Puts documents in, each in the place of the one with the same id, and the keys that lead to them.</summary>
+    /// <param name="database">The engine, within a transaction.</param>
+    /// <param name="documents">The documents.</param>
+    /// <param name="tallies">What the collections hold; changed to what they hold afterwards.</param>
+    public void Put(LiteDatabase database, IReadOnlyCollection<T> documents, TallySheet tallies)
     {
         if (documents.Count == 0)
         {
-            return tally;
+            return;
         }
 
         var collection = Collection(database);
-        var laidDown = documents.Select(kind.ToBson).ToList();
-        foreach (var bson in laidDown)
+        var laidDown = new List<BsonDocument>(documents.Count);
+        var change = new KeyChange();
+        var tally = tallies[kind.Collection];
+        foreach (var document in documents)
         {
+            var bson = kind.ToBson(document);
             var before = collection.FindById(bson[Names.Id]);
             tally = tally.Replace(before?[Names.Check].AsInt64, bson[Names.Check].AsInt64);
+            laidDown.Add(bson);
+            if (keys is not null)
+            {
+                change.Note(before is null ? [] : kind.KeysOf(kind.FromBson(before)), kind.KeysOf(document));
+            }
         }
 
         collection.Upsert(laidDown);
-        return tally;
+        tallies[kind.Collection] = tally;
+        keys?.Change(database, change, tallies);
     }
 
     /// <summary>Finds a document by its id.</summary>
@@ -46,6 +65,26 @@ internal sealed class DocumentShelf<T>(DocumentKind<T> kind)
             : throw new InvalidDataException(
                 $"looking for '{id}' in '{kind.Collection}' gives '{kind.IdOf(document)}'"
             );
+    }
+
+    /// <summary>Finds documents by their ids, in the order of these; one that is not there is left out.</summary>
+    public List<T> FindMany(LiteDatabase database, List<string> ids) =>
+        [.. ids.Select(id => Find(database, id)).OfType<T>()];
+
+    /// <summary>Finds documents as <see cref="FindMany(LiteDatabase, List{string})"/> does, and reads only some fields of each.</summary>
+    /// <param name="database">The engine.</param>
+    /// <param name="ids">The ids.</param>
+    /// <param name="fields">The fields, as the engine writes them; the id is one of them.</param>
+    /// <param name="take">Makes a document of these fields.</param>
+    public List<T> FindMany(LiteDatabase database, List<string> ids, string fields, Func<BsonDocument, T> take)
+    {
+        var found = Collection(database)
+            .Query()
+            .Where("$._id IN @0", new BsonArray(ids.Select(id => new BsonValue(id))))
+            .Select(BsonExpression.Create(fields))
+            .ToList()
+            .ToDictionary(bson => bson[Names.Id].AsString, take, StringComparer.Ordinal);
+        return [.. ids.Where(found.ContainsKey).Select(id => found[id])];
     }
 
     /// <summary>The documents with an id from one to another, in the order of ids.</summary>

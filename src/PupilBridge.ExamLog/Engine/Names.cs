@@ -9,16 +9,23 @@ internal static class Names
     public const string LookUps = "lookups";
     public const string Position = "position";
 
-    /// <summary>The collections that hold documents, in the order in which they are written and read through.</summary>
-    public static readonly string[] Collections = [Exams, Patients, Instruments, LookUps];
+    /// <summary>Keys that lead to exams which stand in lists that not every exam stands in.</summary>
+    public const string ExamKeys = "examkeys";
+
+    /// <summary>Keys that lead to patients by the words that they are searched by.</summary>
+    public const string PatientKeys = "patientkeys";
+
+    /// <summary>The collections that hold documents and keys, in the order in which their tallies are written.</summary>
+    public static readonly string[] Collections = [Exams, Patients, Instruments, LookUps, ExamKeys, PatientKeys];
 
     /// <summary>Sort keys of exams: what a list filters by, then the time of opening, then the id.</summary>
     public const string ByOpening = "byOpening";
     public const string ByPatient = "byPatient";
     public const string ByStatus = "byStatus";
+    public const string ByExaminer = "byExaminer";
 
     /// <summary>The secondary indexes of the exams; few, since each one costs every write.</summary>
-    public static readonly string[] ExamIndexes = [ByOpening, ByPatient, ByStatus];
+    public static readonly string[] ExamIndexes = [ByOpening, ByPatient, ByStatus, ByExaminer];
 
     public const string Id = "_id";
     public const string Patient = "patient";
@@ -27,6 +34,9 @@ internal static class Names
     public const string Instrument = "instrument";
     public const string Examiner = "examiner";
     public const string ChartLine = "chart";
+    public const string Findings = "findings";
+    public const string Review = "review";
+    public const string Name = "name";
     public const string List = "list";
     public const string Key = "key";
     public const string Text = "text";

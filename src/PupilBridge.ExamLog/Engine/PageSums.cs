@@ -10,7 +10,7 @@ namespace PupilBridge.ExamLog;
 /// <remarks>
 /// The engine changes its data file in a checkpoint and nowhere else, and then exactly the pages that its log holds. Before a
 /// checkpoint those pages are noted as changing, after it their sums are taken anew; a process that dies in between leaves the note,
-/// and the pages noted are not compared. They are in the log as well.
+/// and the pages noted are not compared but summed anew. If the checkpoint was cut off, they are in the log as well.
 /// </remarks>
 internal sealed class PageSums
 {
@@ -27,11 +27,13 @@ internal sealed class PageSums
     public static PageSums Open(ExamLogFolder folder)
     {
         var pages = new PageSums(folder);
-        var changing = EnginePages.InLog(folder);
+        var inLog = EnginePages.InLog(folder);
         if (File.Exists(folder.DataFile))
         {
-            pages.Load(changing);
-            pages.Compare(changing);
+            var noted = pages.Load();
+            pages.Compare([.. inLog, .. noted]);
+            // The checkpoint may have been complete and only the new sums missing: then no later one would bring them.
+            pages.Take(noted);
         }
 
         return pages;
@@ -54,6 +56,11 @@ internal sealed class PageSums
 
     private void Refresh(HashSet<uint>? changed)
     {
+        Take(changed);
+        Save([]);
+    }
+
+    private void Take(HashSet<uint>? changed) =>
         EnginePages.Sum(
             folder.DataFile,
             changed,
@@ -67,8 +74,6 @@ internal sealed class PageSums
                 sums[(int)page] = sum;
             }
         );
-        Save([]);
-    }
 
     private void Compare(HashSet<uint> exempt)
     {
@@ -92,7 +97,9 @@ internal sealed class PageSums
         }
     }
 
-    private void Load(HashSet<uint> changing)
+    /// <summary>Reads the sums.</summary>
+    /// <returns>The pages noted as changing.</returns>
+    private HashSet<uint> Load()
     {
         var bytes = File.Exists(Path) ? File.ReadAllBytes(Path) : [];
         if (
@@ -112,6 +119,7 @@ internal sealed class PageSums
 
         var noted = reader.ReadInt64();
         var count = reader.ReadInt64();
+        var changing = new HashSet<uint>();
         for (var i = 0L; i < noted; i++)
         {
             changing.Add(reader.ReadUInt32());
@@ -121,6 +129,8 @@ internal sealed class PageSums
         {
             sums.Add(reader.ReadUInt64());
         }
+
+        return changing;
     }
 
     /// <summary>Writes beside and renames, so that a process that dies leaves the one or the other.</summary>

@@ -1,103 +1,91 @@
-using LiteDB;
-
 namespace PupilBridge.ExamLog;
 
-/// <summary>Lists exams by one short range of one index: no page costs more than the exams it shows, however long the list.</summary>
+/// <summary>
+/// Lists exams by ranges of one index. A list by one thing costs no more than the exams it shows, however long it is; a list by several
+/// reads the sparsest of them and passes over what does not fit, up to a bound.
+/// </summary>
 internal static class ExamLister
 {
+    /// <summary>The most exams that one page looks at; a page that has looked at so many ends there, full or not.</summary>
+    public const int MostRead = 2000;
+
+    private const int PieceSize = 250;
+
     /// <summary>Reads one page.</summary>
     /// <exception cref="ArgumentException">The limit or the place to go on from is not one.</exception>
-    public static Page<StoredExam> List(DocumentFile file, ExamQuery query)
+    public static Page<StoredExam> List(DocumentFile file, DocumentShelf<StoredExam> exams, ExamQuery query)
     {
-        if (query.Limit is < 1 or > ExamQuery.MaxLimit)
+        RequireLimit(query.Limit);
+        ExamPlace? below = query.After is { } after ? ExamPlace.Parse(after) : null;
+        var (source, isAll) = ExamSources.Choose(file, exams, query, below);
+        return isAll ? Straight(file, source, below, query.Limit) : Filtered(file, exams, source, below, query);
+    }
+
+    /// <summary>Refuses a page of no or too many exams.</summary>
+    /// <exception cref="ArgumentException">It is one.</exception>
+    public static void RequireLimit(int limit)
+    {
+        if (limit is < 1 or > ExamQuery.MaxLimit)
         {
-            throw new ArgumentException(
-                $"A page holds 1 to {ExamQuery.MaxLimit} exams, not {query.Limit}.",
-                nameof(query)
-            );
+            throw new ArgumentException($"A page holds 1 to {ExamQuery.MaxLimit} exams, not {limit}.", nameof(limit));
         }
+    }
 
-        var range = ExamRange.Of(query);
-        var found = new List<StoredExam>(query.Limit + 1);
-        while (found.Count <= query.Limit)
-        {
-            // A patient's list by status is the patient's list with some left out: a patient has few exams.
-            var wanted = query.Limit + 1;
-            var piece = file.Read("listing exams", database => Piece(database, range, wanted));
-            found.AddRange(piece.Where(exam => query.Status is null || exam.Status == query.Status));
-            if (piece.Count < wanted)
-            {
-                break;
-            }
-
-            range = range with { Upper = ExamKind.PlaceIn(range.Index, piece[^1]) };
-        }
-
-        return found.Count <= query.Limit
+    private static Page<StoredExam> Straight(DocumentFile file, ExamSource source, ExamPlace? below, int limit)
+    {
+        var found = SteadyReading.Read(
+            file,
+            "listing exams",
+            database => source.Read(database, below, limit + 1, whole: true)
+        );
+        return found.Count <= limit
             ? new Page<StoredExam>(found, null)
-            : new Page<StoredExam>(found[..query.Limit], PlaceOf(found[query.Limit - 1]).ToString());
+            : new Page<StoredExam>(found[..limit], ExamPlace.Of(found[limit - 1]).ToString());
     }
 
-    private static ExamPlace PlaceOf(StoredExam exam) => ExamPlace.Of(exam.OpenedAt, exam.Id);
-
-    /// <summary>The latest exams of a range, its upper border left out.</summary>
-    private static List<StoredExam> Piece(LiteDatabase database, ExamRange range, int count)
+    private static Page<StoredExam> Filtered(
+        DocumentFile file,
+        DocumentShelf<StoredExam> exams,
+        ExamSource source,
+        ExamPlace? below,
+        ExamQuery query
+    )
     {
-        var exams = database
-            .GetCollection(Names.Exams)
-            .Query()
-            .Where($"$.{range.Index} BETWEEN @0 AND @1", range.Lower, range.Upper)
-            .OrderByDescending($"$.{range.Index}")
-            .Limit(count + 1)
-            .ToList()
-            .Select(ExamKind.Instance.FromBson)
-            .Where(exam => ExamKind.PlaceIn(range.Index, exam) != range.Upper)
-            .Take(count)
-            .ToList();
-        RequireFalling(exams, range);
-        return exams;
-    }
-
-    private static void RequireFalling(List<StoredExam> exams, ExamRange range)
-    {
-        var above = range.Upper;
-        foreach (var exam in exams)
+        var found = new List<StoredExam>(query.Limit);
+        for (var read = 0; read < MostRead; )
         {
-            var place = ExamKind.PlaceIn(range.Index, exam);
-            if (string.CompareOrdinal(place, above) >= 0 || string.CompareOrdinal(place, range.Lower) < 0)
+            var from = below;
+            var piece = SteadyReading.Read(
+                file,
+                "listing exams",
+                database => source.Read(database, from, PieceSize, whole: false)
+            );
+            foreach (var glance in piece)
             {
-                throw new InvalidDataException(
-                    $"the index '{range.Index}' leads to exam '{exam.Id}', which does not belong there"
-                );
+                below = ExamPlace.Of(glance);
+                // It is looked at once more when it is whole: it may have changed since.
+                if (
+                    ExamSources.Fits(query, glance)
+                    && file.Read("reading an exam", database => exams.Find(database, glance.Id)) is { } whole
+                    && ExamSources.Fits(query, whole)
+                )
+                {
+                    found.Add(whole);
+                }
+
+                if (found.Count == query.Limit)
+                {
+                    return new Page<StoredExam>(found, below.ToString());
+                }
             }
 
-            above = place;
-        }
-    }
-
-    /// <summary>A range of one index.</summary>
-    private sealed record ExamRange(string Index, string Lower, string Upper)
-    {
-        public static ExamRange Of(ExamQuery query)
-        {
-            var (index, filter) = query switch
+            read += piece.Count;
+            if (piece.Count < PieceSize)
             {
-                { PatientId: { } patient } => (Names.ByPatient, patient),
-                { Status: { } status } => (Names.ByStatus, status),
-                _ => (Names.ByOpening, ""),
-            };
-            var from = query.OpenedFrom?.ToUnixTimeMilliseconds() ?? long.MinValue;
-            var upper = query.OpenedBefore is { } before
-                ? SortKey.Edge(filter, before.ToUnixTimeMilliseconds())
-                : SortKey.End(filter);
-            if (query.After is { } after)
-            {
-                var (openedAtMs, id) = ExamPlace.Parse(after);
-                var place = SortKey.Of(filter, openedAtMs, id);
-                upper = string.CompareOrdinal(place, upper) < 0 ? place : upper;
+                return new Page<StoredExam>(found, null);
             }
-
-            return new ExamRange(index, SortKey.Edge(filter, from), upper);
         }
+
+        return new Page<StoredExam>(found, below.ToString());
     }
 }

@@ -15,6 +15,14 @@ public readonly record struct ExamPlace(long OpenedAtMs, string Id) : IComparabl
     /// <param name="id">Its id.</param>
     public static ExamPlace Of(DateTimeOffset openedAt, string id) => new(openedAt.ToUnixTimeMilliseconds(), id);
 
+    /// <summary>The place of an exam as it is stored.</summary>
+    /// <param name="exam">The exam.</param>
+    public static ExamPlace Of(StoredExam exam)
+    {
+        ArgumentNullException.ThrowIfNull(exam);
+        return Of(exam.OpenedAt, exam.Id);
+    }
+
     /// <summary>Reads what <see cref="ToString"/> wrote.</summary>
     /// <exception cref="ArgumentException">It is something else.</exception>
     public static ExamPlace Parse(string text)

@@ -1,3 +1,5 @@
+using PupilBridge.Exams.Values;
+
 namespace PupilBridge.ExamLog;
 
 /// <summary>Which exams a list shows; the latest opened stands first.</summary>
@@ -9,8 +11,21 @@ public sealed record ExamQuery
     /// <summary>Only exams of this patient; null for all.</summary>
     public string? PatientId { get; init; }
 
-    /// <summary>Only exams with this status; null for all.</summary>
-    public string? Status { get; init; }
+    /// <summary>Only exams with one of these statuses; empty for all.</summary>
+    public ValueList<string> Statuses { get; init; }
+
+    /// <summary>Only exams with this status: short for one in <see cref="Statuses"/>; null for all.</summary>
+    public string? Status
+    {
+        get => Statuses.Count == 1 ? Statuses[0] : null;
+        init => Statuses = value is null ? [] : [value];
+    }
+
+    /// <summary>Only exams of this examiner, upper and lower case alike; null for all.</summary>
+    public string? Examiner { get; init; }
+
+    /// <summary>Only exams with this finding; null for all.</summary>
+    public string? Finding { get; init; }
 
     /// <summary>Only exams opened at this time or later; null for no limit.</summary>
     public DateTimeOffset? OpenedFrom { get; init; }

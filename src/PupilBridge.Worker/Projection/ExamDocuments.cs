@@ -3,6 +3,7 @@ using PupilBridge.ExamLog;
 using PupilBridge.Exams.Assembly.Facts;
 using PupilBridge.Exams.Entries;
 using PupilBridge.Exams.Notation;
+using PupilBridge.Exams.Values;
 
 namespace PupilBridge.Worker.Projection;
 
@@ -34,8 +35,11 @@ public static class ExamDocuments
     /// <summary>An exam as the exam log stores it.</summary>
     /// <param name="exam">The exam.</param>
     /// <returns>Its document.</returns>
-    public static StoredExam Of(Exam exam) =>
-        new()
+    public static StoredExam Of(Exam exam)
+    {
+        ArgumentNullException.ThrowIfNull(exam);
+        var findings = ExamFindings.Of(exam);
+        return new()
         {
             Id = IdOf(exam.Id),
             PatientId = exam.Patient?.Value,
@@ -43,15 +47,23 @@ public static class ExamDocuments
             Status = WordOf(exam.Status),
             Instrument = exam.Serial.Value,
             Examiner = ExaminerOf(exam)?.Value,
+            Findings = findings,
+            Review = ReviewOf(exam, findings),
             ChartLine = ChartText.OneLine(exam),
             Body = ExamJson.Write(exam),
         };
+    }
 
     /// <summary>A patient as the exam log stores it.</summary>
     /// <param name="patient">What was entered last.</param>
     /// <returns>Its document.</returns>
     public static StoredPatient Of(PatientEntered patient) =>
-        new() { Id = patient.Patient.Value, Body = ExamJson.WriteOther(patient) };
+        new()
+        {
+            Id = patient.Patient.Value,
+            Name = patient.Details?.Name ?? "",
+            Body = ExamJson.WriteOther(patient),
+        };
 
     internal static StoredInstrument Of(InstrumentMet met) =>
         new() { Id = met.Serial.Value, Body = ExamJson.WriteOther(met) };
@@ -91,4 +103,11 @@ public static class ExamDocuments
     /// <returns>Null if nobody has said.</returns>
     public static PersonId? ExaminerOf(Exam exam) =>
         exam.Judgements.Count > 0 ? exam.Judgements[^1].Who : exam.Opening.ByPerson;
+
+    private static ReviewTurn ReviewOf(Exam exam, ValueList<string> findings)
+    {
+        if (exam.Status != ExamStatus.ReadyForReview)
+            return ReviewTurn.NotWaiting;
+        return findings.Contains(ExamFindings.BeforeDrops) ? ReviewTurn.First : ReviewTurn.Waiting;
+    }
 }

@@ -1,5 +1,6 @@
 using CsCheck;
 using PupilBridge.ExamLog.Tests.Support;
+using PupilBridge.Exams.Values;
 
 namespace PupilBridge.ExamLog.Tests.Queries;
 
@@ -38,47 +39,104 @@ public sealed class ExamListTests : IClassFixture<ExamListTests.TenThousand>
     [Fact]
     public void Pages_of_any_list_together_are_the_list()
     {
-        var patients = Gen.Int[-20, 41].Select(n => n < 0 ? null : $"Q-{1001 + n}");
-        var statuses = Gen.Int[-1, Samples.Statuses.Length - 1].Select(n => n < 0 ? null : Samples.Statuses[n]);
+        var patients = Gen.Int[-80, 41].Select(n => n < 0 ? null : $"Q-{1001 + n}");
+        var statuses = Gen.Int[0, Samples.Statuses.Length - 1].Array[0, 3].Select(Words);
+        var examiners = Gen.Int[-6, Samples.Examiners.Length - 1].Select(n => n < 0 ? null : Samples.Examiners[n]);
+        var findings = Gen.Int[-4, Samples.Findings.Length - 1].Select(n => n < 0 ? null : Samples.Findings[n]);
         var times = Gen.Int[-10_000, 24_000].Select(m => m < -50 ? null : (DateTimeOffset?)Samples.Start.AddMinutes(m));
-        Gen.Select(patients, statuses, times, times, Gen.Int[1, 500])
+        Gen.Select(patients, statuses, examiners, findings, times, times, Gen.Int[1, 500])
             .Select(
-                (patient, status, from, before, limit) =>
+                (patient, status, examiner, finding, from, before, limit) =>
                     new ExamQuery
                     {
                         PatientId = patient,
-                        Status = status,
+                        Statuses = status,
+                        Examiner = examiner,
+                        Finding = finding,
                         OpenedFrom = from,
                         OpenedBefore = before,
                         Limit = limit,
                     }
             )
-            .Sample(
-                query =>
-                {
-                    // Small pages of a long list would only take time: compare as many pages as fit in 40 questions.
-                    var expected = log.Expected(query).Select(e => e.Id).ToList();
-                    var found = new List<string>();
-                    var next = query;
-                    for (var question = 0; question < 40; question++)
-                    {
-                        var page = log.Store.ListExams(next);
-                        Assert.True(page.Items.Count == query.Limit || page.Next is null);
-                        found.AddRange(page.Items.Select(e => e.Id));
-                        if (page.Next is null)
-                        {
-                            Assert.Equal(expected, found);
-                            return;
-                        }
+            .Sample(RequirePagesOf, iter: 150, threads: 1);
+    }
 
-                        next = query with { After = page.Next };
-                    }
+    [Fact]
+    public void A_page_of_a_list_by_several_things_ends_when_it_has_looked_at_enough_and_says_where_to_go_on()
+    {
+        // Each alone is common, both together never happen: 2,000 exams and more to pass over.
+        var query = new ExamQuery
+        {
+            Examiner = "mk",
+            Status = Samples.Statuses[0],
+            Finding = "anisocoria",
+            OpenedBefore = Samples.Start,
+        };
+        using var data = new DataFolder();
+        using var store = ExamLogStore.Open(data.Path);
+        var common = Enumerable
+            .Range(0, 5000)
+            .Select(n => Early(n, n % 2 == 0 ? "open" : "ready", n % 2 == 0))
+            .ToList();
+        store.Apply(1, new ExamLogChanges { Exams = common });
 
-                    Assert.Equal(expected.Take(found.Count), found);
-                },
-                iter: 60,
-                threads: 1
-            );
+        var first = store.ListExams(query with { Status = "ready", Limit = 10 });
+        var second = store.ListExams(query with { Status = "ready", Limit = 10, After = first.Next });
+
+        Assert.Empty(first.Items);
+        Assert.NotNull(first.Next);
+        Assert.Empty(second.Items);
+        Assert.Null(second.Next);
+    }
+
+    [Fact]
+    public void The_examiner_is_found_in_upper_and_lower_case()
+    {
+        var upper = log.Store.ListExams(new ExamQuery { Examiner = "MK", Limit = 100 });
+        var lower = log.Store.ListExams(new ExamQuery { Examiner = "mk", Limit = 100 });
+
+        Assert.Equal(upper.Items.Select(e => e.Id), lower.Items.Select(e => e.Id));
+        Assert.Equal(["MK", "mk"], upper.Items.Select(e => e.Examiner).Distinct().Order(StringComparer.Ordinal));
+    }
+
+    [Theory]
+    [InlineData(1)]
+    [InlineData(7)]
+    [InlineData(500)]
+    public void The_list_to_review_holds_first_turns_first_and_the_oldest_first_among_them(int limit)
+    {
+        var expected = log.Expected(new ExamQuery())
+            .Where(exam => exam.Review != ReviewTurn.NotWaiting)
+            .Reverse()
+            .OrderByDescending(exam => exam.Review)
+            .Select(exam => exam.Id)
+            .ToList();
+        var found = new List<string>();
+        string? after = null;
+        for (var question = 0; question < 40; question++)
+        {
+            var page = log.Store.ListForReview(after, limit);
+            found.AddRange(page.Items.Select(exam => exam.Id));
+            after = page.Next;
+            if (after is null)
+            {
+                break;
+            }
+        }
+
+        Assert.True(found.Count >= 40);
+        Assert.Equal(after is null ? expected : expected.Take(found.Count), found);
+    }
+
+    [Theory]
+    [InlineData("somewhere")]
+    [InlineData("7:12~E-000001")]
+    [InlineData("2:12")]
+    public void A_place_that_is_none_in_the_list_to_review_is_refused(string after)
+    {
+        var refusal = Assert.Throws<ArgumentException>(() => log.Store.ListForReview(after));
+
+        Assert.Contains("leave it out", refusal.Message, StringComparison.Ordinal);
     }
 
     [Fact]
@@ -127,6 +185,41 @@ public sealed class ExamListTests : IClassFixture<ExamListTests.TenThousand>
     public void A_page_has_a_limit(int limit) =>
         Assert.Throws<ArgumentException>(() => log.Store.ListExams(new ExamQuery { Limit = limit }));
 
+    private static StoredExam Early(int number, string status, bool isFound) =>
+        Samples.Exam(number) with
+        {
+            OpenedAt = Samples.Start.AddDays(-number - 1),
+            Examiner = "MK",
+            Status = status,
+            Findings = isFound ? ["anisocoria"] : [],
+        };
+
+    private static ValueList<string> Words(int[] statuses) => [.. statuses.Select(n => Samples.Statuses[n])];
+
+    private void RequirePagesOf(ExamQuery query)
+    {
+        // Small pages of a long list would only take time: compare as many pages as fit in 40 questions.
+        var expected = log.Expected(query).Select(e => e.Id).ToList();
+        var found = new List<string>();
+        var next = query;
+        for (var question = 0; question < 40; question++)
+        {
+            var page = log.Store.ListExams(next);
+            Assert.True(page.Items.Count <= query.Limit);
+            found.AddRange(page.Items.Select(e => e.Id));
+            if (page.Next is null)
+            {
+                Assert.Equal(expected, found);
+                return;
+            }
+
+            Assert.NotEqual(next.After, page.Next);
+            next = query with { After = page.Next };
+        }
+
+        Assert.Equal(expected.Take(found.Count), found);
+    }
+
     /// <summary>An exam log with ten thousand exams, and the plain list to compare with.</summary>
     public sealed class TenThousand : IDisposable
     {
@@ -154,7 +247,12 @@ public sealed class ExamListTests : IClassFixture<ExamListTests.TenThousand>
         public IEnumerable<StoredExam> Expected(ExamQuery query) =>
             exams
                 .Where(exam => query.PatientId is null || exam.PatientId == query.PatientId)
-                .Where(exam => query.Status is null || exam.Status == query.Status)
+                .Where(exam => query.Statuses.Count == 0 || query.Statuses.Contains(exam.Status))
+                .Where(exam =>
+                    query.Examiner is null
+                    || string.Equals(exam.Examiner, query.Examiner, StringComparison.OrdinalIgnoreCase)
+                )
+                .Where(exam => query.Finding is null || exam.Findings.Contains(query.Finding))
                 .Where(exam => query.OpenedFrom is null || exam.OpenedAt >= query.OpenedFrom)
                 .Where(exam => query.OpenedBefore is null || exam.OpenedAt < query.OpenedBefore)
                 .OrderByDescending(exam => exam.OpenedAt)

@@ -1,5 +1,6 @@
 using System.Globalization;
 using System.Text;
+using PupilBridge.Exams.Values;
 
 namespace PupilBridge.ExamLog.Tests.Support;
 
@@ -7,6 +8,25 @@ namespace PupilBridge.ExamLog.Tests.Support;
 internal static class Samples
 {
     public static readonly string[] Statuses = ["open", "ready", "signed", "amended", "setAside"];
+
+    public static readonly string[] FirstNames = ["Anna", "Bertil", "Céline", "Dev", "Ève", "Femke", "Göran"];
+
+    public static readonly string[] LastNames =
+    [
+        "Anders",
+        "Bakker",
+        "de Vries",
+        "O'Neill",
+        "Ångström",
+        "Annas Berg",
+        "Dahl",
+        "Jansen",
+        "Öz",
+    ];
+
+    public static readonly string[] Examiners = ["MK", "mk", "AB", "Jo"];
+
+    public static readonly string[] Findings = ["anisocoria", "gap", "not-round", "poor-direct"];
 
     /// <summary>A Monday morning at the quay.</summary>
     public static readonly DateTimeOffset Start = new(2026, 3, 2, 7, 30, 0, TimeSpan.Zero);
@@ -22,16 +42,35 @@ internal static class Samples
             OpenedAt = Start.AddMinutes(number / 3 * 7),
             Status = Statuses[(number + version) % Statuses.Length],
             Instrument = number % 2 == 0 ? "QA-0001" : "QB-0002",
-            Examiner = number % 5 == 0 ? null : "MK",
+            Examiner = number % 5 == 0 ? null : Examiners[number % Examiners.Length],
+            Findings = FindingsOf(number + version),
+            Review = (ReviewTurn)((number + version) % 4 % 3),
             ChartLine = $"exam {number} version {version}",
             Body = Bytes(dice, bodyBytes),
         };
     }
 
+    /// <summary>One exam of a clinic that has worked for years: 40 a day, ten examiners, most of them signed.</summary>
+    public static StoredExam OneOfMany(int number) =>
+        Exam(number, bodyBytes: 200) with
+        {
+            Id = string.Create(CultureInfo.InvariantCulture, $"{1000 + (number * 60L)}"),
+            PatientId = Patient(number / 4 * 7919 % 250_000).Id,
+            OpenedAt = Start.AddDays(number / 40).AddMinutes(number % 40 * 12),
+            Examiner = $"M{number % 10}",
+            Status = number % 2 == 1 ? "signed" : (number % 200 == 0 ? "ready-for-review" : "amended"),
+            Findings = number % 50 == 7 ? ["not-round"] : (number % 50 == 9 ? ["anisocoria", "before-drops"] : []),
+            Review =
+                number % 200 != 0 ? ReviewTurn.NotWaiting
+                : number % 1000 == 0 ? ReviewTurn.First
+                : ReviewTurn.Waiting,
+        };
+
     public static StoredPatient Patient(int number, int version = 1) =>
         new()
         {
             Id = string.Create(CultureInfo.InvariantCulture, $"Q-{1001 + number}"),
+            Name = version % 5 == 4 ? "" : $"{FirstNames[number % 7]} {LastNames[number * version % 9]}",
             Body = Encoding.UTF8.GetBytes($"{{\"number\":{number},\"version\":{version}}}"),
         };
 
@@ -68,6 +107,10 @@ internal static class Samples
             );
         }
     }
+
+    /// <summary>None for most numbers; common ones and rare ones, alone and together.</summary>
+    private static ValueList<string> FindingsOf(int number) =>
+        [.. Findings.Where((_, at) => number % (at == 0 ? 3 : 11 + (at * 12)) == 0)];
 
     private static byte[] Bytes(Random dice, int count)
     {
