@@ -6,6 +6,7 @@ using PupilBridge.Exams.Entries;
 using PupilBridge.Exams.Entries.Codec;
 using PupilBridge.Exams.Judgements;
 using PupilBridge.Exams.Notation;
+using PupilBridge.Exams.Records;
 using PupilBridge.Exams.Tests.Scripts;
 using PupilBridge.Instrument;
 
@@ -274,6 +275,28 @@ public class ReducerPropertyTests
                     Assert.Contains(exam.Entries, range => range.Contains(capture.Temporal.When.Sequence));
             },
             iter: 2_000
+        );
+
+    [Fact]
+    public void The_record_of_any_exam_reads_back_as_it_was_written_and_counts_only_what_holds() =>
+        AnyScript.Sample(
+            script =>
+            {
+                foreach (var exam in Run(script).Exams.Values)
+                {
+                    var record = SignedRecords.Of(exam, "0");
+                    var text = SignedRecordText.Write(record);
+                    Assert.Equal(record, SignedRecordText.Read(text));
+                    Assert.Equal(text, SignedRecordText.Write(SignedRecordText.Read(text)));
+                    Assert.Equal(ChartText.OneLine(exam), record.Chart.Line);
+                    Assert.All(record.Sizes.Where(s => s.Counts).GroupBy(s => (s.Eye, s.Light)), g => Assert.Single(g));
+                    Assert.Equal(
+                        exam.Judgements.Count(j => j.WithdrawnBy is not null),
+                        record.Judgements.Count(j => j.WhyNot == "taken-back")
+                    );
+                }
+            },
+            iter: 1_000
         );
 
     [Fact]

@@ -1,0 +1,88 @@
+using System.Security.Cryptography;
+using System.Text;
+using System.Text.Encodings.Web;
+using System.Text.Json;
+using System.Text.Json.Serialization;
+
+namespace PupilBridge.Exams.Records;
+
+/// <summary>
+/// The text of a signed record: JSON in UTF-8 without a byte-order mark, members in a fixed order, no white space between
+/// them, whole numbers only. Equal records give equal texts; a text that was signed is never written again.
+/// </summary>
+public static class SignedRecordText
+{
+    private static readonly JsonSerializerOptions Options = new()
+    {
+        PropertyNamingPolicy = JsonNamingPolicy.CamelCase,
+        // The text is kept as text and shown through an encoding page; nothing but JSON's own escapes is needed.
+        Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping,
+        RespectRequiredConstructorParameters = true,
+        RespectNullableAnnotations = true,
+        NumberHandling = JsonNumberHandling.Strict,
+    };
+
+    /// <summary>Writes a record.</summary>
+    /// <param name="record">The record.</param>
+    /// <returns>Its text.</returns>
+    public static string Write(SignedRecord record)
+    {
+        ArgumentNullException.ThrowIfNull(record);
+        return JsonSerializer.Serialize(record, Options);
+    }
+
+    /// <summary>Reads a record of any format up to <see cref="SignedRecord.NewestFormat"/>.</summary>
+    /// <param name="text">The text as it was signed.</param>
+    /// <returns>The record.</returns>
+    /// <exception cref="FormatException">The text is no record, damaged, or of a newer format; the message says what to do.</exception>
+    public static SignedRecord Read(string text)
+    {
+        ArgumentNullException.ThrowIfNull(text);
+        try
+        {
+            CheckFormat(text);
+            return JsonSerializer.Deserialize<SignedRecord>(text, Options) ?? throw new JsonException("it is empty");
+        }
+        catch (JsonException e)
+        {
+            throw new FormatException(
+                $"A signed record cannot be read: {e.Message} The text itself is kept in the journal as it was signed; "
+                    + "check the journal with 'pupilbridge journal verify'.",
+                e
+            );
+        }
+    }
+
+    /// <summary>The SHA-256 (FIPS 180-4) of a record's text in UTF-8.</summary>
+    /// <param name="text">The text, exactly as signed.</param>
+    /// <returns>Sixty-four lower-case hexadecimal digits.</returns>
+    public static string Digest(string text)
+    {
+        ArgumentNullException.ThrowIfNull(text);
+        return Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes(text)));
+    }
+
+    private static void CheckFormat(string text)
+    {
+        using var document = JsonDocument.Parse(text);
+        var root = document.RootElement;
+        if (
+            root.ValueKind != JsonValueKind.Object
+            || !root.TryGetProperty("format", out var format)
+            || format.ValueKind != JsonValueKind.String
+            || format.GetString() != SignedRecord.FormatName
+            || !root.TryGetProperty("formatVersion", out var number)
+            || number.ValueKind != JsonValueKind.Number
+            || !number.TryGetInt32(out var version)
+            || version < 1
+        )
+            throw new JsonException("it is no record of this program.");
+        if (version > SignedRecord.NewestFormat)
+        {
+            throw new FormatException(
+                $"A signed record has format {version}, and this program reads up to {SignedRecord.NewestFormat}. Install the "
+                    + "version that wrote it, or a later one; nothing was changed."
+            );
+        }
+    }
+}
