@@ -71,6 +71,7 @@ internal static class InstrumentViews
             HeardAt = live?.HeardAt,
             BatteryPercent = live?.BatteryPercent,
             OpenExam = lane?.OpenExam?.Value,
+            Fault = live?.Fault,
         };
     }
 

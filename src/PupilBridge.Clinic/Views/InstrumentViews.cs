@@ -38,6 +38,9 @@ public sealed record InstrumentView
 
     /// <summary>The number of the exam that takes its events; null if none does.</summary>
     public required long? OpenExam { get; init; }
+
+    /// <summary>The last fault that the instrument told since it was switched on, in words; null for none.</summary>
+    public string? Fault { get; init; }
 }
 
 /// <summary>One port that is listened on.</summary>

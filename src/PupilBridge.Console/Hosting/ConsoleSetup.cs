@@ -29,6 +29,7 @@ public static class ConsoleSetup
         services.AddHttpContextAccessor();
         services.AddAntiforgery();
         services.AddRazorComponents();
+        PageSetup.Add(services);
     }
 
     /// <summary>Says which requests are answered, and how.</summary>
@@ -36,9 +37,13 @@ public static class ConsoleSetup
     public static void Map(WebApplication app)
     {
         ArgumentNullException.ThrowIfNull(app);
+        FaultPages.Use(app);
         app.UseRouting();
+        app.UseAuthentication();
+        app.UseAuthorization();
         app.UseAntiforgery();
         AssetEndpoints.Map(app);
+        PageSetup.Map(app);
         app.MapRazorComponents<App>();
     }
 }

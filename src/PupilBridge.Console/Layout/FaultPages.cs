@@ -1,0 +1,91 @@
+using Microsoft.AspNetCore.Builder;
+using Microsoft.AspNetCore.Http;
+using Microsoft.AspNetCore.Http.Features;
+using Microsoft.Extensions.DependencyInjection;
+using Microsoft.Extensions.Logging;
+
+namespace PupilBridge.Console.Layout;
+
+/// <summary>
+/// Gives every answer without words a page with words: what happened, and what to do. Whatever a page throws ends here, and the
+/// service goes on.
+/// </summary>
+internal static class FaultPages
+{
+    /// <summary>Where the page for a status is, for the console alone: <c>/fault/404</c>.</summary>
+    public const string Path = "/fault";
+
+    /// <summary>Puts itself around all that is mapped after it.</summary>
+    public static void Use(WebApplication app) => app.Use(next => context => HandleAsync(next, context));
+
+    /// <summary>What was thrown while the request was answered; null if nothing was.</summary>
+    public static Exception? ThrownIn(HttpContext? context) => context?.Items[typeof(FaultPages)] as Exception;
+
+    /// <summary>The path that was asked for at first.</summary>
+    public static string AskedFor(HttpContext context) => context.Items[Path] as string ?? context.Request.Path.ToString();
+
+    private static async Task HandleAsync(RequestDelegate next, HttpContext context)
+    {
+        try
+        {
+            await next(context).ConfigureAwait(false);
+        }
+        catch (Exception thrown) when (!context.Response.HasStarted && !context.RequestAborted.IsCancellationRequested)
+        {
+            Log(context, thrown);
+            Note(context, thrown, StatusCodes.Status500InternalServerError);
+        }
+
+        if (IsWordless(context))
+        {
+            await AnswerAsync(next, context).ConfigureAwait(false);
+        }
+    }
+
+    private static bool IsWordless(HttpContext context) =>
+        context.Response is { HasStarted: false, StatusCode: >= 400 and < 600, ContentLength: null, ContentType: null }
+        && !context.Request.Path.StartsWithSegments("/api", StringComparison.Ordinal)
+        && !context.Request.Path.StartsWithSegments("/assets", StringComparison.Ordinal);
+
+    private static void Note(HttpContext context, Exception thrown, int status)
+    {
+        context.Response.Clear();
+        context.Response.StatusCode = status;
+        context.Items[typeof(FaultPages)] = thrown;
+    }
+
+    /// <summary>
+    /// Answers once more with the page for the status, in a scope of its own: what the first try left half done must not be met again.
+    /// It is read, whatever was asked for at first, since a form that was refused for its token would be refused again.
+    /// </summary>
+    private static async Task AnswerAsync(RequestDelegate next, HttpContext context)
+    {
+        var status = context.Response.StatusCode;
+        context.Items[Path] = context.Request.Path.ToString();
+        context.SetEndpoint(null);
+        context.Features.Get<IRouteValuesFeature>()?.RouteValues.Clear();
+        context.Request.Method = HttpMethods.Get;
+        context.Request.Path = $"{Path}/{status}";
+        context.Request.QueryString = QueryString.Empty;
+        var services = context.RequestServices;
+        var scope = services.GetRequiredService<IServiceScopeFactory>().CreateAsyncScope();
+        await using (scope.ConfigureAwait(false))
+        {
+            context.RequestServices = scope.ServiceProvider;
+            try
+            {
+                await next(context).ConfigureAwait(false);
+            }
+            finally
+            {
+                context.RequestServices = services;
+            }
+        }
+    }
+
+    private static void Log(HttpContext context, Exception thrown) =>
+        context
+            .RequestServices.GetService<ILoggerFactory>()
+            ?.CreateLogger("PupilBridge.Console")
+            .LogError(thrown, "The page {Path} could not be made.", context.Request.Path);
+}

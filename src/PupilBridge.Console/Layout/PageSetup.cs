@@ -1,0 +1,30 @@
+using Microsoft.AspNetCore.Authorization;
+using Microsoft.AspNetCore.Builder;
+using Microsoft.Extensions.DependencyInjection;
+using PupilBridge.Console.Plots;
+using PupilBridge.Console.SignIn;
+using PupilBridge.Console.Text;
+
+namespace PupilBridge.Console.Layout;
+
+/// <summary>What the pages need besides the desks.</summary>
+internal static class PageSetup
+{
+    /// <summary>Adds their services.</summary>
+    public static void Add(IServiceCollection services)
+    {
+        services.AddSingleton<HouseTime>();
+        services.AddScoped<CallerDesks>();
+        services.AddScoped<Said>();
+        services.AddSingleton<IAuthorizationMiddlewareResultHandler, RoleRefusal>();
+        services.AddAuthentication();
+        services.AddAuthorization(PagePolicies.Add);
+    }
+
+    /// <summary>Maps what stands beside the pages.</summary>
+    public static void Map(WebApplication app)
+    {
+        FaceEndpoint.Map(app);
+        SizesPlotEndpoint.Map(app);
+    }
+}

@@ -1,0 +1,32 @@
+using OxyPlot;
+
+namespace PupilBridge.Console.Plots;
+
+/// <summary>The colours of a plot. Eyes and lights differ in markers and line styles as well: colour alone says nothing.</summary>
+/// <param name="Ground">Behind everything.</param>
+/// <param name="Ink">Axes and words.</param>
+/// <param name="Grid">Lines behind the points.</param>
+/// <param name="Right">The right eye.</param>
+/// <param name="Left">The left eye.</param>
+internal sealed record PlotFace(OxyColor Ground, OxyColor Ink, OxyColor Grid, OxyColor Right, OxyColor Left)
+{
+    /// <summary>For darkened rooms.</summary>
+    public static PlotFace Dark { get; } =
+        new(
+            OxyColor.Parse("#120d0a"),
+            OxyColor.Parse("#b3907a"),
+            OxyColor.Parse("#33261e"),
+            OxyColor.Parse("#cf8a45"),
+            OxyColor.Parse("#7f93ad")
+        );
+
+    /// <summary>For review and paper.</summary>
+    public static PlotFace Light { get; } =
+        new(
+            OxyColor.Parse("#ffffff"),
+            OxyColor.Parse("#3a2f28"),
+            OxyColor.Parse("#ddd3ca"),
+            OxyColor.Parse("#9a4a00"),
+            OxyColor.Parse("#1f4f86")
+        );
+}

@@ -1,0 +1,147 @@
+using OxyPlot;
+using OxyPlot.Axes;
+using OxyPlot.Legends;
+using OxyPlot.Series;
+using PupilBridge.Clinic.Views;
+using PupilBridge.Console.Text;
+
+namespace PupilBridge.Console.Plots;
+
+/// <summary>
+/// Draws sizes over time, one line per eye and light, each point with its expanded uncertainty. The table beside it says the same in
+/// numbers.
+/// </summary>
+internal static class SizesPlot
+{
+    private const double Width = 960;
+    private const double Height = 360;
+    private const double FontSize = 14;
+
+    /// <summary>The four lines, right before left.</summary>
+    private static readonly (string Eye, string Light)[] Lines =
+    [
+        ("OD", "bright"),
+        ("OD", "dim"),
+        ("OS", "bright"),
+        ("OS", "dim"),
+    ];
+
+    /// <summary>Draws the plot.</summary>
+    /// <param name="history">The patient's visits.</param>
+    /// <param name="face">The colours.</param>
+    /// <param name="times">The clinic's clock.</param>
+    /// <returns>An SVG document.</returns>
+    public static string Draw(PatientHistory history, PlotFace face, HouseTime times)
+    {
+        var model = Empty(face);
+        foreach (var (eye, light) in Lines)
+        {
+            var points = Points(history, eye, light, times);
+            if (points.Count > 0)
+            {
+                model.Series.Add(Connecting(points, eye, light, face));
+                model.Series.Add(WithBars(points, eye, face));
+            }
+        }
+
+        return new SvgExporter { Width = Width, Height = Height, IsDocument = true }.ExportToString(model);
+    }
+
+    private static PlotModel Empty(PlotFace face)
+    {
+        var model = new PlotModel
+        {
+            Background = face.Ground,
+            TextColor = face.Ink,
+            PlotAreaBorderColor = face.Ink,
+            DefaultFontSize = FontSize,
+        };
+        model.Axes.Add(
+            new DateTimeAxis
+            {
+                Position = AxisPosition.Bottom,
+                StringFormat = "yyyy-MM-dd",
+                IntervalLength = 120,
+                MinimumPadding = 0.05,
+                MaximumPadding = 0.05,
+                MajorGridlineStyle = LineStyle.Solid,
+                MajorGridlineColor = face.Grid,
+                TicklineColor = face.Ink,
+                TextColor = face.Ink,
+            }
+        );
+        model.Axes.Add(
+            new LinearAxis
+            {
+                Position = AxisPosition.Left,
+                Title = PageText.Words["Plot.Millimetres"],
+                MinimumPadding = 0.08,
+                MaximumPadding = 0.08,
+                MinimumRange = 2,
+                MajorGridlineStyle = LineStyle.Solid,
+                MajorGridlineColor = face.Grid,
+                TicklineColor = face.Ink,
+                TextColor = face.Ink,
+                TitleColor = face.Ink,
+            }
+        );
+        model.Legends.Add(
+            new Legend
+            {
+                LegendPosition = LegendPosition.RightTop,
+                LegendPlacement = LegendPlacement.Outside,
+                LegendTextColor = face.Ink,
+                LegendFontSize = FontSize,
+                LegendSymbolLength = 36,
+            }
+        );
+        return model;
+    }
+
+    private static LineSeries Connecting(List<ScatterErrorPoint> points, string eye, string light, PlotFace face)
+    {
+        var isRight = eye == "OD";
+        var colour = isRight ? face.Right : face.Left;
+        var line = new LineSeries
+        {
+            Title = PageText.Words[$"Plot.{eye}.{light}"],
+            Color = colour,
+            StrokeThickness = 2,
+            LineStyle = light == "bright" ? LineStyle.Solid : LineStyle.Dash,
+            MarkerType = isRight ? MarkerType.Circle : MarkerType.Square,
+            MarkerSize = 5,
+            MarkerStroke = colour,
+            MarkerStrokeThickness = 2,
+            MarkerFill = light == "bright" ? colour : face.Ground,
+        };
+        line.Points.AddRange(points.Select(point => new DataPoint(point.X, point.Y)));
+        return line;
+    }
+
+    private static ScatterErrorSeries WithBars(List<ScatterErrorPoint> points, string eye, PlotFace face)
+    {
+        var bars = new ScatterErrorSeries
+        {
+            ErrorBarColor = eye == "OD" ? face.Right : face.Left,
+            ErrorBarStrokeThickness = 1.5,
+            ErrorBarStopWidth = 8,
+            MarkerType = MarkerType.None,
+        };
+        bars.Points.AddRange(points);
+        return bars;
+    }
+
+    private static List<ScatterErrorPoint> Points(PatientHistory history, string eye, string light, HouseTime times) =>
+        [
+            .. history
+                .Visits.Select(visit => (visit.Exam.OpenedAt, Size: SizeWords.Of(visit.Sizes, eye, light)))
+                .Where(at => at.Size is not null)
+                .OrderBy(at => at.OpenedAt)
+                .Select(at => new ScatterErrorPoint(
+                    DateTimeAxis.ToDouble(times.Local(at.OpenedAt).DateTime),
+                    at.Size!.Millimetres,
+                    0,
+                    2 * at.Size.UncertaintyMillimetres
+                )),
+        ];
+}

@@ -1,0 +1,128 @@
+using System.Runtime.CompilerServices;
+using PupilBridge.Clinic;
+using PupilBridge.Clinic.Entries;
+using PupilBridge.Clinic.People;
+using PupilBridge.Clinic.Views;
+
+namespace PupilBridge.Console.Tests.Pages.Support;
+
+/// <summary>The desks' side of the sample house.</summary>
+internal sealed partial class SampleHouse : IClinicDesk, ILaneDesk, IRecordDesk
+{
+    public Task<EntryOutcome> EnterAsync(DeskEntry entry, CancellationToken cancellationToken)
+    {
+        Entered.Add(entry);
+        return Task.FromResult(Outcome(entry));
+    }
+
+    public Task<InstrumentList> ListInstrumentsAsync(CancellationToken cancellationToken) =>
+        Task.FromResult(new InstrumentList(true, Instruments, Lines, Trouble));
+
+    public Task<LaneBoard?> LookAtLaneAsync(string instrument, CancellationToken cancellationToken) =>
+        Task.FromResult(
+            Instruments.FirstOrDefault(one => one.Instrument == instrument) is { } found ? SampleBoards.Of(found) : null
+        );
+
+    public Task<ExamPage> SearchExamsAsync(ExamSearch search, CancellationToken cancellationToken)
+    {
+        Searches.Add(search);
+        return Task.FromResult(new ExamPage(Found, Next));
+    }
+
+    public Task<ExamPage> ListForReviewAsync(string? after, int limit, CancellationToken cancellationToken) =>
+        Task.FromResult(new ExamPage(Found, Next));
+
+    public Task<RecordView?> ShowRecordAsync(long exam, CancellationToken cancellationToken) =>
+        Task.FromResult(Records.GetValueOrDefault(exam));
+
+    public Task<RawReadingView?> ShowRawAsync(long sequence, CancellationToken cancellationToken) =>
+        Task.FromResult<RawReadingView?>(
+            sequence == 404
+                ? null
+                : new RawReadingView(
+                    sequence,
+                    "scale-at-rest",
+                    SampleExams.Morning,
+                    "The scale of OD (right) came to rest at 4420 µm.",
+                    "REST,17,3,88123,R,4420*0A1B2C3D",
+                    [new("eye", "OD"), new("position", "4420 µm"), new("tick", "88123 ms")]
+                )
+        );
+
+    public Task<PatientList> FindPatientsAsync(string text, string? after, int limit, CancellationToken cancellationToken) =>
+        Task.FromResult(
+            new PatientList(
+                [
+                    .. Patients.Values.Where(patient =>
+                        patient.Patient.StartsWith(text, StringComparison.OrdinalIgnoreCase)
+                        || (patient.Name ?? "").Contains(text, StringComparison.OrdinalIgnoreCase)
+                    ),
+                ],
+                Next
+            )
+        );
+
+    public Task<PatientView?> ShowPatientAsync(string patient, CancellationToken cancellationToken) =>
+        Task.FromResult(Patients.GetValueOrDefault(patient));
+
+    public Task<PatientHistory> HistoryAsync(string patient, int limit, CancellationToken cancellationToken) =>
+        Task.FromResult(History(Patients[patient]));
+
+    public Task<DayListView> DayListAsync(DateOnly day, CancellationToken cancellationToken) =>
+        Task.FromResult(
+            new DayListView(
+                day,
+                [
+                    .. Patients.Values.Select(
+                        (patient, i) =>
+                            new DayListItemView(patient, i == 2 ? null : $"09:{15 * i:00}", i == 0 ? SampleExams.Summary(2001) : null)
+                    ),
+                ]
+            )
+        );
+
+    public async Task<DayListImport> ImportDayListAsync(
+        Stream csv,
+        string fileName,
+        DateOnly day,
+        Caller by,
+        CancellationToken cancellationToken
+    )
+    {
+        using var reader = new StreamReader(csv);
+        ImportedText = await reader.ReadToEndAsync(cancellationToken);
+        return Import;
+    }
+
+    public async IAsyncEnumerable<LaneBoard> WatchLaneAsync(
+        string instrument,
+        [EnumeratorCancellation] CancellationToken cancellationToken
+    )
+    {
+        if (await LookAtLaneAsync(instrument, cancellationToken) is { } board)
+        {
+            yield return board;
+        }
+    }
+
+    public Task<ExamList> ListExamsAsync(ExamListRequest request, CancellationToken cancellationToken) =>
+        throw new NotSupportedException("No page lists exams this way.");
+
+    public Task<ExamView?> ShowExamAsync(long exam, CancellationToken cancellationToken) =>
+        Task.FromResult(Records.GetValueOrDefault(exam)?.Exam);
+
+    public Task<ChartView?> ChartAsync(long exam, CancellationToken cancellationToken) =>
+        Task.FromResult(Records.GetValueOrDefault(exam)?.Exam.Chart);
+
+    public Task<AskedForView?> AskedForAsync(long exam, CancellationToken cancellationToken) =>
+        Task.FromResult(Records.GetValueOrDefault(exam)?.Exam.AskedFor);
+
+    public Task<PatientList> ListPatientsAsync(string? after, int limit, CancellationToken cancellationToken) =>
+        FindPatientsAsync("", after, limit, cancellationToken);
+
+    public IAsyncEnumerable<LaneView> WatchAsync(string? instrument, CancellationToken cancellationToken) =>
+        throw new NotSupportedException("No page watches this way.");
+
+    public Task<SwitchOffOutcome> SwitchOffAsync(string instrument, string who, CancellationToken cancellationToken) =>
+        Task.FromResult(new SwitchOffOutcome(true, "It switched itself off."));
+}
