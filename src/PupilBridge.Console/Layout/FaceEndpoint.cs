@@ -23,7 +23,11 @@ internal static class FaceEndpoint
     /// <summary>Takes the choice and leads back to where it was made.</summary>
     public static void Map(IEndpointRouteBuilder routes) => routes.MapPost("/face", Choose).AllowAnonymous();
 
-    private static Microsoft.AspNetCore.Http.HttpResults.RedirectHttpResult Choose(HttpContext context, [FromForm] string? face, [FromForm] string? back)
+    private static Microsoft.AspNetCore.Http.HttpResults.RedirectHttpResult Choose(
+        HttpContext context,
+        [FromForm] string? face,
+        [FromForm] string? back
+    )
     {
         context.Response.Cookies.Append(
             Cookie,

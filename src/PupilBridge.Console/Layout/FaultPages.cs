@@ -1,8 +1,10 @@
 using Microsoft.AspNetCore.Builder;
+using Microsoft.AspNetCore.Diagnostics;
 using Microsoft.AspNetCore.Http;
 using Microsoft.AspNetCore.Http.Features;
 using Microsoft.Extensions.DependencyInjection;
 using Microsoft.Extensions.Logging;
+using PupilBridge.Clinic.People;
 
 namespace PupilBridge.Console.Layout;
 
@@ -21,14 +23,31 @@ internal static class FaultPages
     /// <summary>What was thrown while the request was answered; null if nothing was.</summary>
     public static Exception? ThrownIn(HttpContext? context) => context?.Items[typeof(FaultPages)] as Exception;
 
+    /// <summary>Says of a page that what it should show is not here.</summary>
+    /// <param name="context">The request.</param>
+    /// <param name="what">What is not here, and what to do.</param>
+    public static void SayNotHere(HttpContext context, NotHere what)
+    {
+        context.Response.StatusCode = StatusCodes.Status404NotFound;
+        context.Items[typeof(NotHere)] = what;
+    }
+
+    /// <summary>What is not here; null if a page said nothing of that kind.</summary>
+    public static NotHere? NotHereIn(HttpContext? context) => context?.Items[typeof(NotHere)] as NotHere;
+
     /// <summary>The path that was asked for at first.</summary>
-    public static string AskedFor(HttpContext context) => context.Items[Path] as string ?? context.Request.Path.ToString();
+    public static string AskedFor(HttpContext context) =>
+        context.Items[Path] as string ?? context.Request.Path.ToString();
 
     private static async Task HandleAsync(RequestDelegate next, HttpContext context)
     {
         try
         {
             await next(context).ConfigureAwait(false);
+        }
+        catch (NotAllowedException refused) when (!context.Response.HasStarted)
+        {
+            Note(context, refused, StatusCodes.Status403Forbidden);
         }
         catch (Exception thrown) when (!context.Response.HasStarted && !context.RequestAborted.IsCancellationRequested)
         {
@@ -62,6 +81,15 @@ internal static class FaultPages
     {
         var status = context.Response.StatusCode;
         context.Items[Path] = context.Request.Path.ToString();
+        context.Response.Clear();
+        context.Response.StatusCode = status;
+        context.Features.Set<IStatusCodeReExecuteFeature>(
+            new StatusCodeReExecuteFeature
+            {
+                OriginalPath = context.Request.Path,
+                OriginalPathBase = context.Request.PathBase,
+            }
+        );
         context.SetEndpoint(null);
         context.Features.Get<IRouteValuesFeature>()?.RouteValues.Clear();
         context.Request.Method = HttpMethods.Get;
@@ -89,3 +117,10 @@ internal static class FaultPages
             ?.CreateLogger("PupilBridge.Console")
             .LogError(thrown, "The page {Path} could not be made.", context.Request.Path);
 }
+
+/// <summary>Something that a page should show and that is not here.</summary>
+/// <param name="Title">What it is.</param>
+/// <param name="Words">What happened, and what to do.</param>
+/// <param name="Path">A way on.</param>
+/// <param name="PathWords">The way's words.</param>
+internal sealed record NotHere(string Title, string Words, string Path, string PathWords);

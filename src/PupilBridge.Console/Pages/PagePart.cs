@@ -44,8 +44,7 @@ public abstract class PagePart : ComponentBase
     protected static string InPath(string value) => Uri.EscapeDataString(value);
 
     /// <summary>A value out of an address: a slash stays escaped on the way here.</summary>
-    protected static string OutOfPath(string value) =>
-        value.Replace("%2F", "/", StringComparison.OrdinalIgnoreCase);
+    protected static string OutOfPath(string value) => value.Replace("%2F", "/", StringComparison.OrdinalIgnoreCase);
 
     /// <summary>The word of a value out of a closed set of words.</summary>
     protected static string Word(string group, string? word) => PageText.Of(group, word);

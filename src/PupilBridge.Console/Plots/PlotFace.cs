@@ -13,11 +13,11 @@ internal sealed record PlotFace(OxyColor Ground, OxyColor Ink, OxyColor Grid, Ox
     /// <summary>For darkened rooms.</summary>
     public static PlotFace Dark { get; } =
         new(
-            OxyColor.Parse("#120d0a"),
-            OxyColor.Parse("#b3907a"),
-            OxyColor.Parse("#33261e"),
-            OxyColor.Parse("#cf8a45"),
-            OxyColor.Parse("#7f93ad")
+            OxyColor.Parse("#0d0907"),
+            OxyColor.Parse("#ae7b4d"),
+            OxyColor.Parse("#3a2a1e"),
+            OxyColor.Parse("#b5792c"),
+            OxyColor.Parse("#6f859e")
         );
 
     /// <summary>For review and paper.</summary>

@@ -44,7 +44,12 @@ internal static class SizesPlot
             }
         }
 
-        return new SvgExporter { Width = Width, Height = Height, IsDocument = true }.ExportToString(model);
+        return new SvgExporter
+        {
+            Width = Width,
+            Height = Height,
+            IsDocument = true,
+        }.ExportToString(model);
     }
 
     private static PlotModel Empty(PlotFace face)

@@ -20,7 +20,13 @@ internal static class SizesPlotEndpoint
     public static void Map(IEndpointRouteBuilder routes) =>
         routes.MapGet("/patients/{id}/sizes.svg", DrawAsync).RequireAuthorization("records");
 
-    private static async Task<IResult> DrawAsync(string id, string? face, CallerDesks desks, HouseTime times, HttpContext context)
+    private static async Task<IResult> DrawAsync(
+        string id,
+        string? face,
+        CallerDesks desks,
+        HouseTime times,
+        HttpContext context
+    )
     {
         var number = id.Replace("%2F", "/", StringComparison.OrdinalIgnoreCase);
         if (await desks.Records.ShowPatientAsync(number, context.RequestAborted).ConfigureAwait(false) is null)
@@ -28,7 +34,9 @@ internal static class SizesPlotEndpoint
             return Results.NotFound();
         }
 
-        var history = await desks.Records.HistoryAsync(number, MostVisits, context.RequestAborted).ConfigureAwait(false);
+        var history = await desks
+            .Records.HistoryAsync(number, MostVisits, context.RequestAborted)
+            .ConfigureAwait(false);
         context.Response.Headers.ContentSecurityPolicy = Policy;
         context.Response.Headers.CacheControl = "no-store";
         var svg = SizesPlot.Draw(history, face == FaceEndpoint.Light ? PlotFace.Light : PlotFace.Dark, times);

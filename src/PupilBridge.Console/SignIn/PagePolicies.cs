@@ -3,36 +3,16 @@ using PupilBridge.Clinic.People;
 
 namespace PupilBridge.Console.SignIn;
 
-/// <summary>Which roles a page needs, by the policy's name.</summary>
+/// <summary>The policies that pages name, out of the table of <see cref="Roles"/>.</summary>
 internal static class PagePolicies
 {
-    private const ClinicRole Examining = ClinicRole.Examiner | ClinicRole.Clinician;
-
-    private static readonly Dictionary<string, ClinicRole> Table = new(StringComparer.Ordinal)
-    {
-        ["lane"] = Examining,
-        ["patients"] = Examining,
-        ["records"] = Examining,
-        ["sign"] = ClinicRole.Clinician,
-        ["instruments"] = Examining | ClinicRole.Technician,
-        ["people"] = ClinicRole.Administrator,
-    };
-
-    /// <summary>The roles of which any one is enough.</summary>
-    /// <param name="policy">The policy's name.</param>
-    public static ClinicRole RolesOf(string policy) => Table.GetValueOrDefault(policy);
-
     /// <summary>Registers the policies.</summary>
     public static void Add(AuthorizationOptions options)
     {
-        foreach (var (name, roles) in Table)
+        foreach (var (name, roles) in Roles.All)
         {
-            options.AddPolicy(
-                name,
-                policy => policy.RequireAuthenticatedUser().RequireRole(Enum.GetValues<ClinicRole>().Where(Is(roles)).Select(role => role.ToString()))
-            );
+            var words = Roles.Each.Where(role => roles.HasFlag(role)).Select(role => role.ToString());
+            options.AddPolicy(name, policy => policy.RequireAuthenticatedUser().RequireRole(words));
         }
     }
-
-    private static Func<ClinicRole, bool> Is(ClinicRole roles) => one => one != 0 && roles.HasFlag(one);
 }

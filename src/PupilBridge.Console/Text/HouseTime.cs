@@ -32,7 +32,13 @@ public sealed class HouseTime(TimeProvider time)
     /// <param name="text">Such as <c>2026-11-25</c>.</param>
     /// <returns>Null if it is none.</returns>
     public static DateOnly? Read(string? text) =>
-        DateOnly.TryParseExact(text?.Trim(), "yyyy-MM-dd", CultureInfo.InvariantCulture, DateTimeStyles.None, out var day)
+        DateOnly.TryParseExact(
+            text?.Trim(),
+            "yyyy-MM-dd",
+            CultureInfo.InvariantCulture,
+            DateTimeStyles.None,
+            out var day
+        )
             ? day
             : null;
 

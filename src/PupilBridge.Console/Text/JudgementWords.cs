@@ -37,7 +37,10 @@ internal sealed record JudgementWords(string Kind, string Eye, string Dwell, str
         };
 
     /// <summary>How it was judged, for a person.</summary>
-    public string How => Kind == "swing" ? Outcome : Kind == "slow-to-dilate" ? PageText.Words["Value.Yes"] : PageText.Of("Shape", Value);
+    public string How =>
+        Kind == "swing" ? Outcome
+        : Kind == "slow-to-dilate" ? PageText.Words["Value.Yes"]
+        : PageText.Of("Shape", Value);
 
     /// <summary>The grade in whole steps below and above, if it is a grade: alike unless it is a half step.</summary>
     public (int Below, int Above)? Steps =>

@@ -15,11 +15,13 @@ internal static class SizeWords
 
     /// <summary>A diameter in mm to a tenth, as charts have it.</summary>
     public static string Number(double millimetres) =>
-        Math.Round((decimal)millimetres, 1, MidpointRounding.AwayFromZero).ToString("0.0", CultureInfo.InvariantCulture);
+        Math.Round((decimal)millimetres, 1, MidpointRounding.AwayFromZero)
+            .ToString("0.0", CultureInfo.InvariantCulture);
 
     /// <summary>An expanded uncertainty in mm to a hundredth.</summary>
     public static string Uncertainty(double millimetres) =>
-        Math.Round((decimal)millimetres, 2, MidpointRounding.AwayFromZero).ToString("0.00", CultureInfo.InvariantCulture);
+        Math.Round((decimal)millimetres, 2, MidpointRounding.AwayFromZero)
+            .ToString("0.00", CultureInfo.InvariantCulture);
 
     /// <summary>A difference in mm with its sign; a true minus, so that it is not taken for a dash.</summary>
     public static string Signed(double millimetres) =>

@@ -1,5 +1,6 @@
 using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.TestHost;
+using Microsoft.Extensions.DependencyInjection;
 using Moq;
 using PupilBridge.Clinic;
 using PupilBridge.Clinic.People;
@@ -14,7 +15,16 @@ internal sealed class ConsoleInProcess : IDisposable
     private readonly WebApplication app;
     private readonly DirectoryInfo folder = Directory.CreateTempSubdirectory("pupilbridge-console-");
 
-    public ConsoleInProcess(Func<ConsoleSettings, ConsoleSettings>? adapt = null)
+    /// <param name="adapt">Changes how it is served.</param>
+    /// <param name="desks">Puts other desks in place of the mocked ones.</param>
+    /// <param name="services">Adds or replaces services.</param>
+    /// <param name="time">The clock; the system's if null.</param>
+    public ConsoleInProcess(
+        Func<ConsoleSettings, ConsoleSettings>? adapt = null,
+        Func<ConsoleDesks, ConsoleDesks>? desks = null,
+        Action<IServiceCollection>? services = null,
+        TimeProvider? time = null
+    )
     {
         Clinic
             .Setup(desk => desk.ListInstrumentsAsync(It.IsAny<CancellationToken>()))
@@ -29,12 +39,14 @@ internal sealed class ConsoleInProcess : IDisposable
             new WebApplicationOptions { ApplicationName = "PupilBridge.Console" }
         );
         builder.WebHost.UseTestServer();
+        var mocked = new ConsoleDesks(Clinic.Object, Lanes.Object, Records.Object, People.Object);
         ConsoleSetup.Add(
             builder.Services,
             adapt is null ? settings : adapt(settings),
-            new ConsoleDesks(Clinic.Object, Lanes.Object, Records.Object, People.Object),
-            TimeProvider.System
+            desks is null ? mocked : desks(mocked),
+            time ?? TimeProvider.System
         );
+        services?.Invoke(builder.Services);
         app = builder.Build();
         ConsoleSetup.Map(app);
         app.StartAsync().GetAwaiter().GetResult();

@@ -42,8 +42,14 @@ internal static class SampleExams
                 Size("OD", "bright", 3.42, 2011, 40),
                 Size("OD", "dim", 5.91, 2040, 95, dark: 64),
                 Size("OS", "bright", 4.12, 2017, 52),
-                Size("OS", "dim", 6.03, 2046, 110, dark: 81) with { Fixation = "near" },
-                Size("OS", "bright", 4.48, 2014, 46) with { IsSuperseded = true },
+                Size("OS", "dim", 6.03, 2046, 110, dark: 81) with
+                {
+                    Fixation = "near",
+                },
+                Size("OS", "bright", 4.48, 2014, 46) with
+                {
+                    IsSuperseded = true,
+                },
             ],
             Judgements =
             [
@@ -56,7 +62,11 @@ internal static class SampleExams
                 Judged("swing long alike", 2130, 260),
                 Judged("near OD 3", 2140, 290),
                 Judged("near OS could-not-see", 2141, 294),
-                Judged("direct OD 2", 2068, 148) with { Counts = false, WhyNot = "a later one holds" },
+                Judged("direct OD 2", 2068, 148) with
+                {
+                    Counts = false,
+                    WhyNot = "a later one holds",
+                },
                 Judged("swing long worse OD", 2110, 230) with
                 {
                     Counts = false,
@@ -65,8 +75,12 @@ internal static class SampleExams
             ],
             Stimuli =
             [
-                .. Enumerable.Range(0, 6).Select(i => Stimulus(i % 2 == 0 ? "OD" : "OS", "direct", 1, 1003 + i, 2060 + i)),
-                .. Enumerable.Range(0, 5).Select(i => Stimulus(i % 2 == 0 ? "OD" : "OS", "swing-short", 2, 1000 + (40 * i), 2090 + i)),
+                .. Enumerable
+                    .Range(0, 6)
+                    .Select(i => Stimulus(i % 2 == 0 ? "OD" : "OS", "direct", 1, 1003 + i, 2060 + i)),
+                .. Enumerable
+                    .Range(0, 5)
+                    .Select(i => Stimulus(i % 2 == 0 ? "OD" : "OS", "swing-short", 2, 1000 + (40 * i), 2090 + i)),
             ],
             EyeStatuses =
             [
@@ -76,7 +90,12 @@ internal static class SampleExams
             Notes = [new NoteView("Patient was tired after a night shift.", "mk", Morning.AddMinutes(4), Id(7), true)],
             Incidents =
             [
-                new IncidentView("Events are lost for good.", "Two events between 41 and 42 of this boot.", Morning.AddSeconds(99), 2044),
+                new IncidentView(
+                    "Events are lost for good.",
+                    "Two events between 41 and 42 of this boot.",
+                    Morning.AddSeconds(99),
+                    2044
+                ),
                 new IncidentView("The line was lost.", "", Morning.AddSeconds(101), 2045),
             ],
             AskedFor = new AskedForView(exam, []),
@@ -88,7 +107,11 @@ internal static class SampleExams
     public static ExamView Empty(long exam) =>
         new()
         {
-            Summary = Summary(exam, patient: null, status: "open") with { Examiner = null, ChartLine = "Nothing examined." },
+            Summary = Summary(exam, patient: null, status: "open") with
+            {
+                Examiner = null,
+                ChartLine = "Nothing examined.",
+            },
             Closing = null,
             Sizes = [],
             Judgements = [],
@@ -113,10 +136,7 @@ internal static class SampleExams
         {
             Exam = exam,
             Patient = patient,
-            Legend = new LegendView(
-                "1",
-                ["no response", "trace", "slow or small", "moderate", "brisk and large"]
-            ),
+            Legend = new LegendView("1", ["no response", "trace", "slow or small", "moderate", "brisk and large"]),
             Runs =
                 exam.Stimuli.Count == 0
                     ? []
@@ -127,7 +147,10 @@ internal static class SampleExams
                         new BlockRunView("swing-short", 2, 8, 8, true, "One of 8 dwells longer than 5 % over 1000 ms."),
                         new BlockRunView("swing-long", 1, 8, 8, true, "All dwells within 5 % of 3000 ms."),
                     ],
-            SwingWords = exam.Stimuli.Count == 0 ? "Not examined." : "Short dwell: worse in OS (left). Long dwell: alike. They disagree.",
+            SwingWords =
+                exam.Stimuli.Count == 0
+                    ? "Not examined."
+                    : "Short dwell: worse in OS (left). Long dwell: alike. They disagree.",
             BeforeDrops =
                 exam.Stimuli.Count == 0
                     ? []
@@ -140,15 +163,22 @@ internal static class SampleExams
             SignedVersions = [],
             IsBeingAmended = false,
             DraftDigest = exam.Summary.Status == "ready-for-review" ? Digest : null,
-            CannotSign = exam.Summary.Status == "open" ? "The exam is not ready for review yet. Make it ready first." : null,
-            Course = exam.Stimuli.Count == 0
-                ? []
-                :
-                [
-                    new CourseView("Opened", "mk", Morning, null),
-                    new CourseView("Moved from Q-1002 to Q-1001", "mk", Morning.AddMinutes(2), "The next patient had come in first."),
-                    new CourseView("Made ready for review", "mk", Morning.AddMinutes(6), null),
-                ],
+            CannotSign =
+                exam.Summary.Status == "open" ? "The exam is not ready for review yet. Make it ready first." : null,
+            Course =
+                exam.Stimuli.Count == 0
+                    ? []
+                    :
+                    [
+                        new CourseView("Opened", "mk", Morning, null),
+                        new CourseView(
+                            "Moved from Q-1002 to Q-1001",
+                            "mk",
+                            Morning.AddMinutes(2),
+                            "The next patient had come in first."
+                        ),
+                        new CourseView("Made ready for review", "mk", Morning.AddMinutes(6), null),
+                    ],
         };
 
     /// <summary>A record that was signed, and perhaps is being amended.</summary>

@@ -49,7 +49,12 @@ internal sealed partial class SampleHouse : IClinicDesk, ILaneDesk, IRecordDesk
                 )
         );
 
-    public Task<PatientList> FindPatientsAsync(string text, string? after, int limit, CancellationToken cancellationToken) =>
+    public Task<PatientList> FindPatientsAsync(
+        string text,
+        string? after,
+        int limit,
+        CancellationToken cancellationToken
+    ) =>
         Task.FromResult(
             new PatientList(
                 [
@@ -75,7 +80,11 @@ internal sealed partial class SampleHouse : IClinicDesk, ILaneDesk, IRecordDesk
                 [
                     .. Patients.Values.Select(
                         (patient, i) =>
-                            new DayListItemView(patient, i == 2 ? null : $"09:{15 * i:00}", i == 0 ? SampleExams.Summary(2001) : null)
+                            new DayListItemView(
+                                patient,
+                                i == 2 ? null : $"09:{15 * i:00}",
+                                i == 0 ? SampleExams.Summary(2001) : null
+                            )
                     ),
                 ]
             )

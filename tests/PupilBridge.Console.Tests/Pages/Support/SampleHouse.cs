@@ -14,11 +14,7 @@ internal sealed partial class SampleHouse
         Add(new PatientView("Q-1003", null, null));
         Records[2001] = SampleExams.Record(SampleExams.Rich(2001), Patients["Q-1001"]);
         Records[2400] = SampleExams.Record(SampleExams.Empty(2400), null);
-        Found =
-        [
-            Of(Records[2001]),
-            Of(Records[2400]) with { IsLeftOpen = true, Findings = ["incomplete"] },
-        ];
+        Found = [Of(Records[2001]), Of(Records[2400]) with { IsLeftOpen = true, Findings = ["incomplete"] }];
     }
 
     public Dictionary<string, PatientView> Patients { get; } = new(StringComparer.Ordinal);
@@ -72,7 +68,12 @@ internal sealed partial class SampleHouse
     public IReadOnlyList<LineView> Lines { get; set; } =
     [
         new("/dev/ttyACM0", "live", "", "QA-0007"),
-        new("/dev/ttyACM1", "forbidden", "The service may not open this port. Add its user to the group of the port.", null),
+        new(
+            "/dev/ttyACM1",
+            "forbidden",
+            "The service may not open this port. Add its user to the group of the port.",
+            null
+        ),
     ];
 
     public string? Trouble { get; set; }
@@ -105,7 +106,11 @@ internal sealed partial class SampleHouse
         );
 
     private static VisitView Visit(ExamView exam) =>
-        new(exam.Summary, [.. exam.Sizes.Where(size => !size.IsSuperseded)], ["direct OD 3", "direct OS 1.5", "RAPD OS, short dwell"]);
+        new(
+            exam.Summary,
+            [.. exam.Sizes.Where(size => !size.IsSuperseded)],
+            ["direct OD 3", "direct OS 1.5", "RAPD OS, short dwell"]
+        );
 
     private static IEnumerable<VisitView> Earlier() =>
         Enumerable

@@ -16,7 +16,10 @@ internal static class EntryChoices
             .Concat(Stimuli(exam))
             .OrderBy(one => one.Sequence)
             .Select(one =>
-                (one.Sequence.ToString(CultureInfo.InvariantCulture), PageText.Words.Get("Split.Entry", one.Sequence, one.Words))
+                (
+                    one.Sequence.ToString(CultureInfo.InvariantCulture),
+                    PageText.Words.Get("Split.Entry", one.Sequence, one.Words)
+                )
             );
 
     /// <summary>What can be taken back: judgements, states of the eyes and remarks that count, by the entry's id.</summary>
@@ -56,7 +59,9 @@ internal static class EntryChoices
         );
 
     private static IEnumerable<(long Sequence, string Words)> Judgements(ExamView exam, HouseTime times) =>
-        exam.Judgements.Select(one => (one.Sequence, PageText.Words.Get("Split.Judgement", times.Second(one.At), Said(one))));
+        exam.Judgements.Select(one =>
+            (one.Sequence, PageText.Words.Get("Split.Judgement", times.Second(one.At), Said(one)))
+        );
 
     private static IEnumerable<(long Sequence, string Words)> Stimuli(ExamView exam) =>
         exam.Stimuli.Select(one =>

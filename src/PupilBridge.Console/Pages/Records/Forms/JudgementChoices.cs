@@ -54,6 +54,9 @@ internal static class JudgementChoices
 
     private static IEnumerable<(string Value, string Words)> OfEyes(string kind, string typed) =>
         Eyes.Select(eye =>
-            ($"{typed} {eye}", PageText.Words.Get("Judgement.OfEye", PageText.Of("Kind", kind), PageText.Of("Eye", eye)))
+            (
+                $"{typed} {eye}",
+                PageText.Words.Get("Judgement.OfEye", PageText.Of("Kind", kind), PageText.Of("Eye", eye))
+            )
         );
 }
