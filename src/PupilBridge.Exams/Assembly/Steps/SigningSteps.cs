@@ -146,7 +146,8 @@ internal static class SigningSteps
         if (signed.MadeUpTo is { } seen && HasEntryBetween(exam, seen, now))
             return "it has changed since the record was made; look at the record again";
         if (signed.Record is { } text && Encoding.UTF8.GetByteCount(text) is var bytes and > ExamSigned.MaxRecordBytes)
-            return TooLong("the record", bytes, ExamSigned.MaxRecordBytes);
+            return TooLong("the record", bytes, ExamSigned.MaxRecordBytes)
+                + "; take back long remarks, or split the exam";
         if (signed.Record is { } record && string.IsNullOrWhiteSpace(record))
             return "the record is empty";
         return WhyNotReason(signed.Reason);

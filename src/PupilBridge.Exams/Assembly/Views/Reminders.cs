@@ -125,7 +125,8 @@ public static class Reminders
             j is { WithdrawnBy: null, Judgement: Judgements.DirectResponse }
         );
         var near = exam.Judgements.LastOrDefault(j => j is { WithdrawnBy: null, Judgement: Judgements.NearResponse });
-        if (exam.TakesEvents && near is not null && ExamConditions.FixationNow(exam) == Fixation.Near)
+        // While the other eye's near response is still to be judged, near is where the patient shall look.
+        if (exam.TakesEvents && HasJudgedNear(exam) && ExamConditions.FixationNow(exam) == Fixation.Near)
             yield return new(ReminderKind.FixationLeftNear, null, null, Block.None);
         if (direct?.Fixation == Fixation.Near)
             yield return new(ReminderKind.TakenWithNearFixation, ExamStep.Direct, null, Block.Direct);
@@ -148,6 +149,12 @@ public static class Reminders
         if (Swinging.Of(exam).State == SwingState.Disagree)
             yield return new(ReminderKind.RepeatSwinging, null, null, Block.None);
     }
+
+    private static bool HasJudgedNear(Exam exam) =>
+        exam.Judgements.Any(j => j is { WithdrawnBy: null, Judgement: Judgements.NearResponse })
+        && new[] { Eye.Right, Eye.Left }.All(eye =>
+            CurrentJudgements.Near(exam, eye) is not null || ExamConditions.IsHidden(exam, eye)
+        );
 
     private static bool WasTooSoon(Exam exam, Eye eye) =>
         PupilSizes.Of(exam, eye, RoomLight.Dim)?.Capture.DarkMilliseconds

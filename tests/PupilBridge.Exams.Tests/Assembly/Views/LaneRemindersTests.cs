@@ -62,4 +62,15 @@ public class LaneRemindersTests
     [InlineData("mode hold near; ready; +1000; fix near", 9_000, false)] // the dial stands on near
     public void Fixation_left_at_near_after_its_exam_is_reminded_of(string then, long later, bool isReminded) =>
         Assert.Equal(isReminded ? [ReminderKind.FixationLeftNear] : [], At(Begin + then, later));
+
+    [Theory]
+    [InlineData("mode hold near; fix near; near R 3", false)] // the other eye is still to be judged
+    [InlineData("mode hold near; fix near; near R 3; near L 3", true)]
+    [InlineData("status L prosthesis; mode hold near; fix near; near R 3", true)]
+    [InlineData("mode hold near; fix near; near R 3; near L 3; fix far", false)]
+    public void Within_the_exam_near_is_left_behind_once_both_eyes_were_judged(string then, bool isReminded) =>
+        Assert.Equal(
+            isReminded,
+            Reminders.Of(Script.Run(Begin + then).Exam).Any(r => r.Kind == ReminderKind.FixationLeftNear)
+        );
 }
