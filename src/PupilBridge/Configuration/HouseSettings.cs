@@ -23,9 +23,16 @@ internal static class HouseSettings
         ),
         .. WebSettings.All,
         .. PeopleSettings.All,
+        new(
+            "DayLists:Folder",
+            "a folder that is watched for CSV files with a day's list of patients",
+            "",
+            "the path of a folder",
+            _ => true
+        ),
     ];
 
-    private static readonly string[] Sections = ["Bridge", "Desk", "Logging", "People", "Web"];
+    private static readonly string[] Sections = ["Bridge", "DayLists", "Desk", "Logging", "People", "Web"];
 
     /// <summary>Variables that begin like settings and are none.</summary>
     private static readonly string[] OtherVariables = ["DATA", "TRACE", "WHO"];
@@ -46,7 +53,9 @@ internal static class HouseSettings
             }
         }
 
-        foreach (var key in ((string[])["Desk", "People", "Web"]).SelectMany(s => KeysBelow(configuration, s)))
+        foreach (
+            var key in ((string[])["DayLists", "Desk", "People", "Web"]).SelectMany(s => KeysBelow(configuration, s))
+        )
         {
             var setting = All.FirstOrDefault(s => s.Key.Equals(key, StringComparison.OrdinalIgnoreCase));
             if (setting is null)

@@ -1,4 +1,5 @@
 using Microsoft.Extensions.Configuration;
+using PupilBridge.Clinic.DayLists;
 using PupilBridge.Clinic.People;
 using PupilBridge.CommandLine;
 using PupilBridge.Console.Hosting;
@@ -27,6 +28,10 @@ internal sealed class Settings
 
     /// <summary>When wrong passwords lock a name.</summary>
     public LockoutRule Lockout => PeopleSettings.Read(Root);
+
+    /// <summary>The folder that is watched for day's lists; null for none.</summary>
+    public DayListWatchOptions? DayLists =>
+        Root["DayLists:Folder"] is { Length: > 0 } folder ? new DayListWatchOptions { Folder = folder } : null;
 
     /// <summary>Everything that is wrong; empty if the settings can be used.</summary>
     public IReadOnlyList<ConfigurationFault> Faults { get; }
@@ -81,6 +86,7 @@ internal sealed class Settings
         var root = new ConfigurationBuilder().AddInMemoryCollection(set).Build();
         var bridge = new BridgeOptions { DataFolder = dataFolder };
         var faults = BridgeOptionsReader.Read(root, bridge);
+        root["Web:Enabled"] = "false";
         return new Settings(root, bridge, [.. faults.Select(f => new ConfigurationFault(f, f, "the demo"))]).OrFail();
     }
 

@@ -2,6 +2,7 @@ using Microsoft.Extensions.DependencyInjection;
 using Microsoft.Extensions.Hosting;
 using Microsoft.Extensions.Logging;
 using Microsoft.Extensions.Logging.Console;
+using PupilBridge.Clinic.Text;
 using PupilBridge.Configuration;
 using PupilBridge.Desk;
 using PupilBridge.Worker;
@@ -9,7 +10,7 @@ using PupilBridge.Worker;
 namespace PupilBridge.Hosting;
 
 /// <summary>
-/// Puts the parts of the service together: the worker, people and the clinic's desk over it, and the local socket over that. They start
+/// Puts the parts of the service together: the worker, people and the clinic's desks over it, the local socket and the console over those. They start
 /// in this order and stop in the other, so that nobody calls a desk that is not there.
 /// </summary>
 internal static class BridgeHost
@@ -65,9 +66,38 @@ internal static class BridgeHost
         services.AddSingleton(settings.Lockout);
         services.AddSingleton<PeopleService>();
         services.AddHostedService(provider => provider.GetRequiredService<PeopleService>());
+        services.AddSingleton<HouseDesks>();
         services.AddSingleton<DeskService>();
         services.AddHostedService(provider => provider.GetRequiredService<DeskService>());
+        AddWatchedFolder(services, settings);
+        AddConsole(services, settings);
         return builder.Build();
+    }
+
+    private static void AddWatchedFolder(IServiceCollection services, Settings settings)
+    {
+        if (settings.DayLists is { } watched)
+        {
+            services.AddSingleton(watched);
+            services.AddHostedService<DayListService>();
+        }
+    }
+
+    /// <summary>The console starts last and stops first.</summary>
+    private static void AddConsole(IServiceCollection services, Settings settings)
+    {
+        if (settings.Web is not { } web)
+        {
+            return;
+        }
+
+        HouseLanguage.Use(web.Language);
+        services.AddHostedService(provider => new ConsoleService(
+            web,
+            () => provider.GetRequiredService<HouseDesks>().ForConsole,
+            provider.GetRequiredService<TimeProvider>(),
+            provider.GetRequiredService<ILoggerFactory>()
+        ));
     }
 
     /// <summary>Messages on standard error, in the format of the surroundings.</summary>

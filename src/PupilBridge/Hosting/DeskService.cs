@@ -1,8 +1,6 @@
 using Microsoft.Extensions.Hosting;
 using Microsoft.Extensions.Logging;
 using PupilBridge.Clinic;
-using PupilBridge.Clinic.Desk;
-using PupilBridge.Clinic.House;
 using PupilBridge.Clinic.People;
 using PupilBridge.Desk;
 using PupilBridge.Worker;
@@ -11,23 +9,27 @@ namespace PupilBridge.Hosting;
 
 /// <summary>The clinic's desk over the running bridge, and the local socket over that, as a service of the host.</summary>
 /// <param name="service">The bridge; it is open before this starts.</param>
+/// <param name="desks">The desks over it.</param>
 /// <param name="parts">What it is made of.</param>
 /// <param name="limits">What the socket takes at most.</param>
 /// <param name="log">Where remarks go.</param>
-internal sealed class DeskService(BridgeService service, BridgeParts parts, DeskLimits limits, ILogger<DeskService> log)
-    : IHostedService
+internal sealed class DeskService(
+    BridgeService service,
+    HouseDesks desks,
+    BridgeParts parts,
+    DeskLimits limits,
+    ILogger<DeskService> log
+) : IHostedService
 {
     private DeskListener<IBridgeDesk>? listener;
-    private IClinicDesk? clinic;
 
     /// <summary>The desk, once the service has started.</summary>
-    public IClinicDesk Clinic => clinic ?? throw new InvalidOperationException("The service has not started yet.");
+    public IClinicDesk Clinic => desks.Clinic;
 
     /// <inheritdoc/>
     public Task StartAsync(CancellationToken cancellationToken)
     {
-        clinic = new ClinicDesk(new BridgeHouse(service.Bridge, isLive: true));
-        var desk = new BridgeDesk(new CommandDesk(clinic), service.Bridge, parts);
+        var desk = new BridgeDesk(new CommandDesk(desks.Clinic), service.Bridge, parts);
         listener = DeskListener<IBridgeDesk>.Start(new DeskPlace(parts.Options.DataFolder), desk, limits, log);
         return Task.CompletedTask;
     }

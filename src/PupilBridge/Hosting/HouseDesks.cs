@@ -1,0 +1,44 @@
+using PupilBridge.Clinic.Desk;
+using PupilBridge.Clinic.House;
+using PupilBridge.Clinic.Lanes;
+using PupilBridge.Clinic.Records;
+using PupilBridge.Console.Hosting;
+using PupilBridge.Worker;
+
+namespace PupilBridge.Hosting;
+
+/// <summary>The desks over the running bridge: made once it is open, and the same for console, commands and watched folders.</summary>
+/// <param name="service">The bridge's service; its bridge must be open when a desk is asked for.</param>
+/// <param name="people">The people; started when a desk is asked for.</param>
+/// <param name="time">The clock.</param>
+internal sealed class HouseDesks(BridgeService service, PeopleService people, TimeProvider time) : IDisposable
+{
+    private readonly Lazy<Made> made = new(() => Make(service.Bridge, time));
+
+    /// <summary>Entries and lists.</summary>
+    public ClinicDesk Clinic => made.Value.Clinic;
+
+    /// <summary>Patients, exams, review and history.</summary>
+    public RecordDesk Records => made.Value.Records;
+
+    /// <summary>All that the console goes through.</summary>
+    public ConsoleDesks ForConsole => new(Clinic, made.Value.Lanes, Records, people.People);
+
+    /// <inheritdoc/>
+    public void Dispose()
+    {
+        if (made.IsValueCreated)
+        {
+            made.Value.Records.Dispose();
+        }
+    }
+
+    private static Made Make(Bridge bridge, TimeProvider time)
+    {
+        var house = new BridgeHouse(bridge, isLive: true);
+        var clinic = new ClinicDesk(house);
+        return new Made(clinic, new LaneDesk(house, clinic, time), new RecordDesk(house, time));
+    }
+
+    private sealed record Made(ClinicDesk Clinic, LaneDesk Lanes, RecordDesk Records);
+}
