@@ -120,6 +120,28 @@ public sealed class Bridge : IAsyncDisposable
         return line.CommandAsync(Keeper.NextCommand(serial), command, who);
     }
 
+    /// <summary>Asks an instrument to switch itself off, if it is connected and can. Wish and outcome are journalled.</summary>
+    /// <param name="serial">The instrument.</param>
+    /// <param name="who">Who wishes it; null for the service.</param>
+    /// <param name="cancellation">Gives up waiting; what was sent is sent.</param>
+    /// <returns>How it ended.</returns>
+    public async Task<SwitchOffEnding> SwitchOffAsync(
+        SerialNumber serial,
+        PersonId? who,
+        CancellationToken cancellation = default
+    )
+    {
+        var live = Board.Look().Instruments.FirstOrDefault(instrument => instrument.Serial == serial);
+        if (live is not { IsConnected: true })
+            return SwitchOffEnding.NotConnected(serial);
+        if (!live.Abilities.HasFlag(InstrumentAbilities.SwitchOff))
+            return SwitchOffEnding.Cannot(serial);
+        var ending = await CommandAsync(serial, InstrumentCommand.Off, who)
+            .WaitAsync(cancellation)
+            .ConfigureAwait(false);
+        return SwitchOffEnding.Of(serial, ending);
+    }
+
     /// <summary>Takes an instrument over that another host holds.</summary>
     /// <param name="port">The port it is on.</param>
     /// <returns>False if that port is not open here.</returns>

@@ -80,9 +80,10 @@ internal sealed class OpenedJournal : IDisposable
     /// <exception cref="IOException">A file cannot be read.</exception>
     public Exams.Entries.SequencedEntry? ReadEntry(Exams.Entries.JournalSequence sequence)
     {
-        var upTo = Thread.Durable.Position.Sequence;
-        using var reader = JournalReader.Live(disk, Thread.Folder, sequence.Value, () => upTo);
-        return Entries.Find(reader, sequence);
+        var durable = Thread.Durable.Position.Sequence;
+        return JournalReader.Find(disk, Thread.Folder, sequence.Value, durable) is { } record
+            ? Entries.Of(record)
+            : null;
     }
 
     /// <summary>Writes what is left to the exam log and closes it.</summary>

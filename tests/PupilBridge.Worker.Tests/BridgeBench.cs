@@ -8,6 +8,7 @@ using PupilBridge.Worker.Options;
 using PupilBridge.Worker.Projection;
 using PupilBridge.Worker.Tests.Keeping;
 using PupilBridge.Worker.Tests.Lines;
+using PupilBridge.Worker.Tests.Sessions;
 
 namespace PupilBridge.Worker.Tests;
 
@@ -18,11 +19,11 @@ internal sealed class BridgeBench : IAsyncDisposable
     private readonly MemoryLines lines = new();
     private int entries;
 
-    public BridgeBench()
+    public BridgeBench(TestInstrument? instrument = null)
     {
         Line = new MemoryLine("bench", TimeProvider.System);
         lines.Add(Line);
-        Instrument = new LiveTestInstrument(Line, TimeProvider.System).Start();
+        Instrument = new LiveTestInstrument(Line, TimeProvider.System, instrument ?? new TestInstrument()).Start();
         Options = new BridgeOptions { DataFolder = Path.Combine(folder.Path, "data") };
         Options.Ports.Add(Line.Name);
         Bridge = Open();
@@ -143,8 +144,8 @@ internal sealed class BridgeBench : IAsyncDisposable
         folder.Dispose();
     }
 
-    private void Say(Func<Tick, InstrumentEvent> happened) =>
+    public void Say(Func<Tick, InstrumentEvent> happened) =>
         Instrument.Do((instrument, at) => instrument.Say(happened(instrument.TickAt(at)), at));
 
-    private T Stamp<T>(Func<EntryId, T> make) => make(new EntryId((UInt128)(++entries)));
+    public T Stamp<T>(Func<EntryId, T> make) => make(new EntryId((UInt128)(++entries)));
 }

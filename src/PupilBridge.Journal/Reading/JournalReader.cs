@@ -38,6 +38,27 @@ public sealed class JournalReader : IDisposable
     public static JournalReader Settled(IJournalDisk disk, JournalFolder folder, long fromSequence = 1) =>
         new(disk, folder, fromSequence, () => long.MaxValue);
 
+    /// <summary>
+    /// Finds one record, beside the writer of the same process, quickly: it reads one segment at most and checks the chain around
+    /// that record only.
+    /// </summary>
+    /// <param name="disk">Where the journal lies.</param>
+    /// <param name="folder">The journal.</param>
+    /// <param name="sequence">The record's sequence.</param>
+    /// <param name="durable">The durable sequence; a record beyond it is not returned.</param>
+    /// <returns>Null where no sound record stands.</returns>
+    /// <exception cref="JournalFormatException">The journal was written by a newer program.</exception>
+    /// <exception cref="IOException">A file cannot be read.</exception>
+    public static JournalRecord? Find(IJournalDisk disk, JournalFolder folder, long sequence, long durable)
+    {
+        if (sequence < 1 || sequence > durable)
+            return null;
+        if (RecordFinder.Find(disk, folder, sequence) is { } found)
+            return found;
+        using JournalReader reader = Live(disk, folder, sequence, () => durable);
+        return reader.TryRead() is { } record && record.Sequence == sequence ? record : null;
+    }
+
     /// <summary>Damage met so far. (A torn tail is none.)</summary>
     public IReadOnlyList<JournalProblem> Problems => _problems;
 

@@ -1,4 +1,5 @@
 using System.Globalization;
+using System.Text;
 using PupilBridge.ExamLog;
 using PupilBridge.Exams.Assembly.Facts;
 using PupilBridge.Exams.Entries;
@@ -12,6 +13,9 @@ public static class ExamDocuments
 {
     /// <summary>The look-up list of the people seen so far.</summary>
     public const string PeopleList = "people";
+
+    /// <summary>The look-up list of the days' lists: one line for each day, the day as its key.</summary>
+    public const string DayLists = "day-lists";
 
     /// <summary>An exam's id in the exam log.</summary>
     /// <param name="id">The exam.</param>
@@ -68,6 +72,36 @@ public static class ExamDocuments
     internal static StoredInstrument Of(InstrumentMet met) =>
         new() { Id = met.Serial.Value, Body = ExamJson.WriteOther(met) };
 
+    /// <summary>
+    /// A day's list as the exam log stores it: whole in one line, so that a shorter list that is entered later leaves nothing of the
+    /// longer one.
+    /// </summary>
+    /// <param name="list">What was entered last for the day.</param>
+    /// <returns>Its line.</returns>
+    public static StoredLookUp Of(DayListEntered list)
+    {
+        ArgumentNullException.ThrowIfNull(list);
+        return new()
+        {
+            List = DayLists,
+            Key = KeyOf(list.Date),
+            Text = Encoding.UTF8.GetString(ExamJson.WriteOther(list)),
+        };
+    }
+
+    /// <summary>The list of one day.</summary>
+    /// <param name="log">The exam log.</param>
+    /// <param name="day">The day, by the clinic's own calendar.</param>
+    /// <returns>What was entered last for it; null if nothing was.</returns>
+    /// <exception cref="ExamLogBrokenException">The exam log cannot be read.</exception>
+    public static DayListEntered? FindDayList(ExamLogStore log, DateOnly day)
+    {
+        ArgumentNullException.ThrowIfNull(log);
+        return log.FindLookUp(DayLists, KeyOf(day)) is { } found
+            ? ExamJson.ReadOther<DayListEntered>(Encoding.UTF8.GetBytes(found.Text))
+            : null;
+    }
+
     /// <summary>Reads an exam out of the exam log.</summary>
     /// <param name="stored">As it is stored.</param>
     /// <returns>The whole exam.</returns>
@@ -103,6 +137,8 @@ public static class ExamDocuments
     /// <returns>Null if nobody has said.</returns>
     public static PersonId? ExaminerOf(Exam exam) =>
         exam.Judgements.Count > 0 ? exam.Judgements[^1].Who : exam.Opening.ByPerson;
+
+    private static string KeyOf(DateOnly day) => day.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
 
     private static ReviewTurn ReviewOf(Exam exam, ValueList<string> findings)
     {

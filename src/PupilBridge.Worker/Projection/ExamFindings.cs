@@ -20,19 +20,22 @@ public static class ExamFindings
     /// <summary>A direct response is so poor that the profile makes the near response due.</summary>
     public const string PoorDirect = "poor-direct";
 
-    /// <summary>A swinging test at one dwell at least showed the eyes not alike.</summary>
+    /// <summary>The swinging test showed the two eyes to differ, or its outcomes disagree.</summary>
     public const string SwingAsymmetry = "swing-asymmetry";
 
     /// <summary>The sizes under one light surely differ by more than the limit in use.</summary>
     public const string Anisocoria = "anisocoria";
 
-    /// <summary>The exam is over and a step lacks something, or was accepted as not examined.</summary>
+    /// <summary>The exam is over, and a step of it was not examined.</summary>
     public const string Incomplete = "incomplete";
 
     /// <summary>Events of the instrument are lost, or lie at the exam's border and in no exam.</summary>
     public const string Gap = "gap";
 
-    /// <summary>Something of what should be seen by a clinician before drops are given.</summary>
+    /// <summary>
+    /// There is a reason why a clinician should see the patient before drops (<see cref="PupilBridge.Exams.Assembly.Views.BeforeDrops"/>),
+    /// as if nothing were known from earlier visits.
+    /// </summary>
     public const string BeforeDrops = "before-drops";
 
     /// <summary>All the words there are, in the order of their characters.</summary>
@@ -45,35 +48,24 @@ public static class ExamFindings
     public static ValueList<string> Of(Exam exam)
     {
         ArgumentNullException.ThrowIfNull(exam);
-        return All.Where(word => Has(exam, word));
+        var reasons = PupilBridge.Exams.Assembly.Views.BeforeDrops.Of(exam, []);
+        bool Is(BeforeDropsKind kind) => reasons.Any(reason => reason.Kind == kind);
+        return All.Where(word =>
+            word switch
+            {
+                Anisocoria => IsUnequal(exam, RoomLight.Bright) || IsUnequal(exam, RoomLight.Dim),
+                BeforeDrops => !reasons.IsEmpty,
+                Gap => exam.Incidents.Any(i => i.Kind is IncidentKind.EventsLost or IncidentKind.EventUnplaced),
+                Incomplete => Is(BeforeDropsKind.Incomplete),
+                NotRound => IsNotRound(exam, Eye.Right) || IsNotRound(exam, Eye.Left),
+                PoorDirect => Is(BeforeDropsKind.PoorDirect),
+                _ => Is(BeforeDropsKind.SwingAsymmetry),
+            }
+        );
     }
 
-    private static bool Has(Exam exam, string word) =>
-        word switch
-        {
-            Anisocoria => Sizes(exam, LimitVerdict.Above),
-            Gap => exam.Incidents.Any(i => i.Kind is IncidentKind.EventsLost or IncidentKind.EventUnplaced),
-            Incomplete => IsIncomplete(exam),
-            NotRound => IsNotRound(exam, Eye.Right) || IsNotRound(exam, Eye.Left),
-            PoorDirect => ExamSteps.IsNearDue(exam),
-            SwingAsymmetry => Swinging
-                .Of(exam)
-                .Dwells.Any(dwell => dwell.Outcome?.Finding.WorseEye() is not null || dwell.DiffersFromBefore),
-            BeforeDrops => Has(exam, PoorDirect)
-                || Has(exam, SwingAsymmetry)
-                || Has(exam, Incomplete)
-                || Sizes(exam, LimitVerdict.Above, LimitVerdict.CannotTell),
-            _ => false,
-        };
-
-    private static bool Sizes(Exam exam, params LimitVerdict[] verdicts) =>
-        new[] { RoomLight.Bright, RoomLight.Dim }.Any(light =>
-            SizeEquality.Of(exam, light).Verdict is { } verdict && verdicts.Contains(verdict)
-        );
-
-    private static bool IsIncomplete(Exam exam) =>
-        !exam.TakesEvents
-        && ExamSteps.Of(exam).Any(step => step.State is StepState.Skipped or StepState.AcceptedNotExamined);
+    private static bool IsUnequal(Exam exam, RoomLight light) =>
+        SizeEquality.Of(exam, light).Verdict == LimitVerdict.Above;
 
     private static bool IsNotRound(Exam exam, Eye eye) =>
         CurrentJudgements.Shape(exam, eye)?.Judgement is ShapeJudgement { Shape: PupilShape.NotRound };

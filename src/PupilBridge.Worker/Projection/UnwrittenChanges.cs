@@ -16,6 +16,7 @@ internal sealed class UnwrittenChanges
     private readonly Dictionary<string, PatientEntered> patients = new(StringComparer.Ordinal);
     private readonly Dictionary<string, InstrumentMet> instruments = new(StringComparer.Ordinal);
     private readonly Dictionary<string, PersonId> people = new(StringComparer.Ordinal);
+    private readonly Dictionary<DateOnly, DayListEntered> dayLists = [];
     private ExamBook book = ExamBook.Empty;
     private long upTo;
 
@@ -35,7 +36,7 @@ internal sealed class UnwrittenChanges
         get
         {
             lock (gate)
-                return exams.Count + patients.Count + instruments.Count + people.Count;
+                return exams.Count + patients.Count + instruments.Count + people.Count + dayLists.Count;
         }
     }
 
@@ -66,9 +67,20 @@ internal sealed class UnwrittenChanges
             if (entry.Entry is InstrumentMet met)
                 instruments[met.Serial.Value] = met;
             else if (entry.Entry is PersonEntry person)
-                people[person.Who.Value] = person.Who;
+                Add(person);
             upTo = Math.Max(upTo, entry.Sequence.Value);
         }
+    }
+
+    private void Add(PersonEntry entry)
+    {
+        // Whoever is refused at a sign-in may be anybody, and may have typed anything.
+        if (entry is not PersonSignedIn { Kind: SignInKind.Refused or SignInKind.LockedOut })
+            people[entry.Who.Value] = entry.Who;
+        if (entry is PersonChanged { IsEnabled: true } changed)
+            people[changed.Person.Value] = changed.Person;
+        if (entry is DayListEntered list)
+            dayLists[list.Date] = list;
     }
 
     /// <summary>Notes that the journal has come to a place without anything to write.</summary>
@@ -102,7 +114,8 @@ internal sealed class UnwrittenChanges
                 [.. exams.Values],
                 [.. patients.Values],
                 [.. instruments.Values],
-                [.. people.Values]
+                [.. people.Values],
+                [.. dayLists.Values]
             );
     }
 
@@ -119,6 +132,8 @@ internal sealed class UnwrittenChanges
                 Drop(instruments, met.Serial.Value, met);
             foreach (var person in batch.People)
                 people.Remove(person.Value);
+            foreach (var list in batch.DayLists)
+                Drop(dayLists, list.Date, list);
         }
     }
 
@@ -137,7 +152,8 @@ internal sealed class UnwrittenChanges
         IReadOnlyList<Exam> Exams,
         IReadOnlyList<PatientEntered> Patients,
         IReadOnlyList<InstrumentMet> Instruments,
-        IReadOnlyList<PersonId> People
+        IReadOnlyList<PersonId> People,
+        IReadOnlyList<DayListEntered> DayLists
     )
     {
         /// <summary>The batch as documents.</summary>
@@ -148,7 +164,11 @@ internal sealed class UnwrittenChanges
                 Patients = [.. Patients.Select(ExamDocuments.Of)],
                 Carry = BookDocument.Write(Book),
                 Instruments = [.. Instruments.Select(ExamDocuments.Of)],
-                LookUps = [.. People.Select(p => new StoredLookUp { List = ExamDocuments.PeopleList, Key = p.Value })],
+                LookUps =
+                [
+                    .. People.Select(p => new StoredLookUp { List = ExamDocuments.PeopleList, Key = p.Value }),
+                    .. DayLists.Select(ExamDocuments.Of),
+                ],
             };
     }
 }

@@ -18,11 +18,17 @@ internal sealed class LiveTestInstrument : IAsyncDisposable
     private volatile bool over;
 
     public LiveTestInstrument(IInstrumentSide side, TimeProvider time, string serial = "T-100")
+        : this(side, time, new TestInstrument(serial)) { }
+
+    public LiveTestInstrument(IInstrumentSide side, TimeProvider time, TestInstrument instrument)
     {
         this.side = side;
         clock = new MomentClock(time);
-        instrument = new TestInstrument(serial);
+        this.instrument = instrument;
     }
+
+    /// <summary>How it answers commands; null leaves them without an answer.</summary>
+    public CommandAnswer? Answers { get; set; }
 
     public int Kept
     {
@@ -68,10 +74,20 @@ internal sealed class LiveTestInstrument : IAsyncDisposable
         {
             var count = await side.ReadAsync(buffer);
             if (count > 0)
-                Do((i, at) => i.Hear(buffer.AsSpan(0, count), at));
+                Do((i, at) => Hear(i, buffer.AsSpan(0, count), at));
             else if (!over)
                 await Task.Delay(5);
         }
+    }
+
+    private void Hear(TestInstrument heard, ReadOnlySpan<byte> bytes, TimeSpan at)
+    {
+        heard.Hear(bytes, at);
+        if (Answers is not { } answer)
+            return;
+        foreach (var command in heard.Commands.ToArray())
+            heard.Answer(command, answer, at);
+        heard.Commands.Clear();
     }
 
     private async Task WriteAsync()

@@ -10,12 +10,17 @@ internal sealed class TestInstrument
 {
     private readonly LineBuffer fromHost = new();
 
-    public TestInstrument(string serial = "T-100", int kept = 512, int? bytesPerSecond = null)
+    public TestInstrument(
+        string serial = "T-100",
+        int kept = 512,
+        int? bytesPerSecond = null,
+        InstrumentAbilities abilities = InstrumentAbilities.MarkKeys | InstrumentAbilities.SwitchOff
+    )
     {
         State = InstrumentLinkState.New(
             new InstrumentLinkSetup
             {
-                Identity = IdentityOf(serial),
+                Identity = IdentityOf(serial) with { Abilities = abilities },
                 KeptCapacity = kept,
                 BytesPerSecond = bytesPerSecond,
             }
