@@ -62,7 +62,11 @@ internal static class FaultPages
     }
 
     private static bool IsWordless(HttpContext context) =>
-        context.Response is { HasStarted: false, StatusCode: >= 400 and < 600, ContentLength: null, ContentType: null }
+        context.Response is { HasStarted: false, StatusCode: >= 400 and < 600, ContentLength: null }
+        && (
+            context.Response.ContentType is null
+            || context.Response.ContentType.StartsWith("text/html", StringComparison.Ordinal)
+        )
         && !context.Request.Path.StartsWithSegments("/api", StringComparison.Ordinal)
         && !context.Request.Path.StartsWithSegments("/assets", StringComparison.Ordinal);
 

@@ -33,7 +33,7 @@ internal static class SizesPlot
     /// <returns>An SVG document.</returns>
     public static string Draw(PatientHistory history, PlotFace face, HouseTime times)
     {
-        var model = Empty(face);
+        var model = Empty(face, Range(history));
         foreach (var (eye, light) in Lines)
         {
             var points = Points(history, eye, light, times);
@@ -52,13 +52,26 @@ internal static class SizesPlot
         }.ExportToString(model);
     }
 
-    private static PlotModel Empty(PlotFace face)
+    /// <summary>All bars from end to end, in whole millimetres, so that none is cut off.</summary>
+    private static (double From, double To) Range(PatientHistory history)
+    {
+        var sizes = history.Visits.SelectMany(visit => visit.Sizes).ToList();
+        return sizes.Count == 0
+            ? (2, 8)
+            : (
+                Math.Floor(sizes.Min(size => size.Millimetres - size.UncertaintyMillimetres)),
+                Math.Ceiling(sizes.Max(size => size.Millimetres + size.UncertaintyMillimetres))
+            );
+    }
+
+    private static PlotModel Empty(PlotFace face, (double From, double To) range)
     {
         var model = new PlotModel
         {
             Background = face.Ground,
             TextColor = face.Ink,
             PlotAreaBorderColor = face.Ink,
+            DefaultFont = "sans-serif",
             DefaultFontSize = FontSize,
         };
         model.Axes.Add(
@@ -66,7 +79,7 @@ internal static class SizesPlot
             {
                 Position = AxisPosition.Bottom,
                 StringFormat = "yyyy-MM-dd",
-                IntervalLength = 120,
+                IntervalLength = 90,
                 MinimumPadding = 0.05,
                 MaximumPadding = 0.05,
                 MajorGridlineStyle = LineStyle.Solid,
@@ -80,9 +93,11 @@ internal static class SizesPlot
             {
                 Position = AxisPosition.Left,
                 Title = PageText.Words["Plot.Millimetres"],
-                MinimumPadding = 0.08,
-                MaximumPadding = 0.08,
-                MinimumRange = 2,
+                Minimum = range.From,
+                Maximum = range.To,
+                MajorStep = 1,
+                MinorTickSize = 0,
+                AxisTitleDistance = 8,
                 MajorGridlineStyle = LineStyle.Solid,
                 MajorGridlineColor = face.Grid,
                 TicklineColor = face.Ink,

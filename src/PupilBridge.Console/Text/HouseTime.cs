@@ -15,6 +15,9 @@ public sealed class HouseTime(TimeProvider time)
     /// <summary>A moment to the minute.</summary>
     public string Minute(DateTimeOffset at) => Local(at).ToString("yyyy-MM-dd HH:mm", CultureInfo.InvariantCulture);
 
+    /// <summary>A moment to the second.</summary>
+    public string Exact(DateTimeOffset at) => Local(at).ToString("yyyy-MM-dd HH:mm:ss", CultureInfo.InvariantCulture);
+
     /// <summary>A moment of a day that is known, to the second.</summary>
     public string Second(DateTimeOffset at) => Local(at).ToString("HH:mm:ss", CultureInfo.InvariantCulture);
 

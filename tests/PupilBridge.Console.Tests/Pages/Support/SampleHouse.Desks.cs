@@ -43,9 +43,9 @@ internal sealed partial class SampleHouse : IClinicDesk, ILaneDesk, IRecordDesk
                     sequence,
                     "scale-at-rest",
                     SampleExams.Morning,
-                    "The scale of OD (right) came to rest at 4420 µm.",
-                    "REST,17,3,88123,R,4420*0A1B2C3D",
-                    [new("eye", "OD"), new("position", "4420 µm"), new("tick", "88123 ms")]
+                    "The scale of OD (right) came to rest at 2000 µm.",
+                    "EV,8F3A11C02B77D4E9,7,27011,REST,R,2000*799B185B",
+                    [new("eye", "OD"), new("position", "2000 µm"), new("tick", "27011 ms")]
                 )
         );
 

@@ -1,5 +1,4 @@
 using PupilBridge.Clinic.Entries;
-using PupilBridge.Clinic.People;
 using PupilBridge.Clinic.Views;
 
 namespace PupilBridge.Console.Tests.Pages.Support;

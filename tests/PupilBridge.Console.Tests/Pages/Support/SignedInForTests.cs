@@ -43,7 +43,8 @@ internal sealed class SignedInForTests(
         var claims = Enum.GetValues<ClinicRole>()
             .Where(role => role != 0 && roles.HasFlag(role))
             .Select(role => new Claim(ClaimTypes.Role, role.ToString()))
-            .Append(new Claim(ClaimTypes.Name, who));
+            .Append(new Claim(ClaimTypes.Name, who))
+            .Append(new Claim(ClaimTypes.NameIdentifier, who));
         var user = new ClaimsPrincipal(new ClaimsIdentity(claims, Name));
         return Task.FromResult(AuthenticateResult.Success(new AuthenticationTicket(user, Name)));
     }
