@@ -2,6 +2,7 @@ using Microsoft.AspNetCore.Builder;
 using Microsoft.Extensions.DependencyInjection;
 using PupilBridge.Clinic;
 using PupilBridge.Console.Assets;
+using PupilBridge.Console.LaneApi;
 using PupilBridge.Console.Layout;
 
 namespace PupilBridge.Console.Hosting;
@@ -27,7 +28,8 @@ public static class ConsoleSetup
         services.AddSingleton(desks.People);
         services.AddRouting();
         services.AddHttpContextAccessor();
-        services.AddAntiforgery();
+        services.AddAntiforgery(options => options.HeaderName = FormTokenNeeded.HeaderName);
+        services.AddProblemDetails();
         services.AddRazorComponents();
         PageSetup.Add(services);
     }
@@ -44,6 +46,7 @@ public static class ConsoleSetup
         app.UseAntiforgery();
         AssetEndpoints.Map(app);
         PageSetup.Map(app);
+        LaneApiEndpoints.Map(app);
         app.MapRazorComponents<App>();
     }
 }
