@@ -63,9 +63,9 @@ function ready(entryId, exam) {
 }
 
 function makeReady(state, key, effects, entries) {
-    for (const entry of entries) {
-        effects.push({ effect: "enter", typedAt: key.at, entry });
-    }
+    // If it is refused that something stays not examined, the exam is not made ready either.
+    entries.forEach((entry, index) => effects.push(
+        { effect: "enter", typedAt: key.at, entry, after: entries[index - 1]?.entryId ?? null }));
 
     return state;
 }

@@ -1,0 +1,136 @@
+// Draws a board. What moves now is drawn by eyes.js at every frame; all else only when it changed.
+
+import { actionsFor } from "./answers.js";
+import { labelsOf } from "./bindings.js";
+import { gradeLabels, grades } from "./legend.js";
+import { at, lines, list, make, mark, show, text } from "./dom.js";
+
+/** Draws all that follows from the board. */
+export function paint(board, bindings, say) {
+    const exam = board.exam;
+    patient(exam, say);
+    instrument(board, say);
+    steps(exam?.steps ?? [], say);
+    question(exam, bindings, say);
+    record("right", "OD", exam, say);
+    record("left", "OS", exam, say);
+    both(exam);
+    lines(at("drops"), exam?.beforeDrops ?? []);
+    show(at("drops-box"), (exam?.beforeDrops ?? []).length > 0);
+    lines(at("gaps"), exam?.gaps ?? []);
+    lines(at("reminders"), [...board.reminders, ...(exam?.reminders ?? [])].map((one) => one.words));
+    room(board, say);
+    before(board.before, say);
+}
+
+function patient(exam, say) {
+    const who = exam?.patient;
+    text(at("patient-number"), who ? who.patient : exam ? say("Patient.None") : say("Patient.NoExam"));
+    mark(at("patient"), "state", who ? "named" : exam ? "missing" : "none");
+    const birth = who?.birthDate ? say("Patient.Born", who.birthDate) : "";
+    text(at("patient-more"), who ? [who.name, birth].filter(Boolean).join(" · ") : exam ? say("Patient.NoneNext") : "");
+    text(at("exam-number"), exam ? say("Exam.Number", exam.exam) : "");
+    const link = at("exam-link");
+    show(link, Boolean(exam));
+    if (exam) {
+        link.href = `/exams/${exam.exam}`;
+    }
+}
+
+function instrument(board, say) {
+    text(at("instrument"), `${board.model} ${board.instrument}`.trim());
+    text(at("line"), board.line === "connected" ? say("Line.Connected") : board.lineWords);
+    mark(at("line"), "state", board.line);
+    text(at("battery"), board.batteryPercent === null ? "" : say("Battery.Percent", board.batteryPercent));
+    mark(at("battery"), "state", board.batteryPercent !== null && board.batteryPercent < 20 ? "low" : "well");
+    const behind = board.receivedEvents - board.recordedEvents;
+    text(at("behind"), behind > 0 ? say("Events.NotRecorded", behind) : "");
+    text(at("trouble"), board.trouble ?? "");
+    show(at("trouble"), Boolean(board.trouble));
+}
+
+function steps(all, say) {
+    const now = all.find((step) => step.state === "due")?.step;
+    list(at("steps"), all.map((step) => ({ ...step, isNow: step.step === now })), "li", (item, step) => {
+        item.dataset.state = step.state;
+        if (step.isNow) {
+            item.setAttribute("aria-current", "step");
+        }
+
+        const eyes = step.eyes.length === 1 ? ` ${step.eyes[0]}` : "";
+        item.append(make("span", step.name, "name"), make("span", `${say(`Step.${step.state}`)}${eyes}`, "state"));
+    });
+    show(at("steps"), all.length > 0);
+}
+
+function question(exam, bindings, say) {
+    const prompt = exam?.prompt;
+    text(at("prompt"), prompt ? prompt.words : say("Prompt.NoExam"));
+    text(at("detail"), prompt ? prompt.detail : say("Prompt.NoExamNext", labelsOf(bindings, "patient")[0] ?? ""));
+    mark(at("ask"), "accepts", prompt?.accepts ?? "none");
+    const answers = prompt ? actionsFor(prompt) : ["patient"];
+    list(at("answers"), answersOf(prompt, answers, bindings, say), "li", (item, { labels, name }) => {
+        item.append(...labels.map((label) => make("kbd", label)), make("span", name));
+    });
+}
+
+/** The keys that answer: the five grades as one line, each other key with what it means for this very question. */
+function answersOf(prompt, actions, bindings, say) {
+    const others = actions
+        .filter((action) => !grades.includes(action))
+        .map((action) => ({ labels: labelsOf(bindings, action), name: answerName(prompt, action, say) }));
+    return prompt?.accepts === "grade"
+        ? [{ labels: gradeLabels(bindings), name: say("Action.grades") },
+            { labels: labelsOf(bindings, "half"), name: say("Action.half") }, ...others]
+        : others;
+}
+
+/** What a key means for this very question, such as "OD not round". */
+export function answerName(prompt, action, say) {
+    const kind = prompt?.accepts === "shape" ? (prompt.eye ? "shapeOf" : "shape") : prompt?.accepts;
+    const own = kind === "shape" || kind === "shapeOf" || kind === "swing" ? `Answer.${kind}.${action}` : `Action.${action}`;
+    return say(own, prompt?.eye ?? "");
+}
+
+function record(id, eye, exam, say) {
+    const sizes = (exam?.sizes ?? []).filter((size) => size.eye === eye).map((size) => ({
+        name: say(size.light ? `Light.${size.light}` : "Light.unknown"),
+        value: say("Size.Value", size.millimetres.toFixed(2), size.uncertaintyMillimetres.toFixed(2)),
+    }));
+    list(at(`${id}-sizes`), sizes, "li", (item, size) => {
+        item.append(make("span", size.name, "name"), make("span", size.value, "value"));
+    });
+    lines(at(`${id}-judged`), judged(exam, (words) => words.includes(eye) && !words.startsWith("swing")));
+}
+
+function both(exam) {
+    lines(at("both-judged"), judged(exam, (words) => words.startsWith("swing")));
+}
+
+function judged(exam, belongs) {
+    return (exam?.judgements ?? []).filter((one) => belongs(one.judgement)).map((one) => `${one.words} (${one.who})`);
+}
+
+function room(board, say) {
+    const { light, lux, mustBeSaid } = board.room;
+    const name = light ? say(`Light.${light}`) : say("Light.unknown");
+    text(at("room"), lux === null ? name : say("Room.WithLux", name, lux < 10 ? lux.toFixed(1) : Math.round(lux)));
+    text(at("room-hint"), mustBeSaid ? say("Room.MustBeSaid") : "");
+    text(at("fixation"), board.fixation ? say(`Fixation.${board.fixation}`) : say("Fixation.unknown"));
+    mark(at("fixation"), "state", board.fixation ?? "unknown");
+    text(at("dial"), dial(board, say));
+}
+
+function dial(board, say) {
+    const mode = board.mode ? say(`Mode.${board.mode}`) : say("Mode.unknown");
+    return board.block && board.block !== "none" ? `${mode}, ${say(`Block.${board.block}`)}` : mode;
+}
+
+function before(exam, say) {
+    show(at("before"), Boolean(exam));
+    if (exam) {
+        text(at("before-words"), say("Before.Exam", exam.patient ?? say("Patient.None"), exam.words));
+        at("before-link").href = `/exams/${exam.exam}`;
+        lines(at("before-drops"), exam.beforeDrops);
+    }
+}

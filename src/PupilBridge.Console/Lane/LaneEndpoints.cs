@@ -1,0 +1,44 @@
+using Microsoft.AspNetCore.Antiforgery;
+using Microsoft.AspNetCore.Builder;
+using Microsoft.AspNetCore.Http;
+using Microsoft.AspNetCore.Http.HttpResults;
+using Microsoft.AspNetCore.Routing;
+
+namespace PupilBridge.Console.Lane;
+
+/// <summary>The pages of the lane: the lane itself, and its keys.</summary>
+internal static class LaneEndpoints
+{
+    /// <summary>The lane has a face of its own choice: light chosen for review must not light up a darkened room.</summary>
+    private const string FaceCookie = "lane-face";
+
+    /// <summary>Answers <c>/lane/{serial}</c> and <c>/lane-keys</c>.</summary>
+    public static void Map(IEndpointRouteBuilder routes)
+    {
+        routes.MapGet("/lane/{serial}", Lane);
+        routes.MapGet("/lane-keys", Keys);
+    }
+
+    private static RazorComponentResult Lane(
+        string serial,
+        HttpContext context,
+        ConsoleSettings settings,
+        IAntiforgery forms
+    )
+    {
+        var token = forms.GetAndStoreTokens(context).RequestToken!;
+        var who = context.User.Identity?.Name ?? "";
+        var data = new LaneData(serial, who, settings.ProgramVersion, token, settings.WantsNames, "en");
+        return Page<LanePage>(context, new() { [nameof(LanePage.Data)] = data });
+    }
+
+    private static RazorComponentResult Keys(HttpContext context) => Page<LaneKeysPage>(context, []);
+
+    private static RazorComponentResult Page<T>(HttpContext context, Dictionary<string, object?> parameters)
+        where T : IComponent
+    {
+        context.Response.Headers.CacheControl = "no-store";
+        parameters["Face"] = context.Request.Cookies[FaceCookie] == "light" ? "light" : "dark";
+        return new RazorComponentResult<T>(parameters);
+    }
+}
