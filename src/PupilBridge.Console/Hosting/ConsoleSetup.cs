@@ -2,6 +2,7 @@ using Microsoft.AspNetCore.Builder;
 using Microsoft.Extensions.DependencyInjection;
 using PupilBridge.Clinic;
 using PupilBridge.Console.Assets;
+using PupilBridge.Console.Lane;
 using PupilBridge.Console.LaneApi;
 using PupilBridge.Console.Layout;
 
@@ -46,6 +47,7 @@ public static class ConsoleSetup
         app.UseAntiforgery();
         AssetEndpoints.Map(app);
         PageSetup.Map(app);
+        LaneEndpoints.Map(app);
         LaneApiEndpoints.Map(app);
         app.MapRazorComponents<App>();
     }

@@ -9,7 +9,7 @@ namespace PupilBridge.Console.Lane;
 /// <param name="FormToken">What every request that changes something must bring along.</param>
 /// <param name="WantsNames">Whether the clinic keeps patients' names.</param>
 /// <param name="Language">The language in which times are written.</param>
-internal sealed record LaneData(
+public sealed record LaneData(
     string Instrument,
     string Who,
     string ProgramVersion,

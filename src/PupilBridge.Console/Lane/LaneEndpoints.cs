@@ -1,8 +1,10 @@
 using Microsoft.AspNetCore.Antiforgery;
 using Microsoft.AspNetCore.Builder;
+using Microsoft.AspNetCore.Components;
 using Microsoft.AspNetCore.Http;
 using Microsoft.AspNetCore.Http.HttpResults;
 using Microsoft.AspNetCore.Routing;
+using PupilBridge.Console.Hosting;
 
 namespace PupilBridge.Console.Lane;
 
@@ -19,7 +21,7 @@ internal static class LaneEndpoints
         routes.MapGet("/lane-keys", Keys);
     }
 
-    private static RazorComponentResult Lane(
+    private static RazorComponentResult<LanePage> Lane(
         string serial,
         HttpContext context,
         ConsoleSettings settings,
@@ -32,9 +34,9 @@ internal static class LaneEndpoints
         return Page<LanePage>(context, new() { [nameof(LanePage.Data)] = data });
     }
 
-    private static RazorComponentResult Keys(HttpContext context) => Page<LaneKeysPage>(context, []);
+    private static RazorComponentResult<LaneKeysPage> Keys(HttpContext context) => Page<LaneKeysPage>(context, []);
 
-    private static RazorComponentResult Page<T>(HttpContext context, Dictionary<string, object?> parameters)
+    private static RazorComponentResult<T> Page<T>(HttpContext context, Dictionary<string, object?> parameters)
         where T : IComponent
     {
         context.Response.Headers.CacheControl = "no-store";

@@ -68,15 +68,14 @@ function question(exam, bindings, say) {
     text(at("prompt"), prompt ? prompt.words : say("Prompt.NoExam"));
     text(at("detail"), prompt ? prompt.detail : say("Prompt.NoExamNext", labelsOf(bindings, "patient")[0] ?? ""));
     mark(at("ask"), "accepts", prompt?.accepts ?? "none");
-    const answers = prompt ? actionsFor(prompt) : ["patient"];
-    list(at("answers"), answersOf(prompt, answers, bindings, say), "li", (item, { labels, name }) => {
+    list(at("answers"), answersTo(prompt, bindings, say), "li", (item, { labels, name }) => {
         item.append(...labels.map((label) => make("kbd", label)), make("span", name));
     });
 }
 
 /** The keys that answer: the five grades as one line, each other key with what it means for this very question. */
-function answersOf(prompt, actions, bindings, say) {
-    const others = actions
+export function answersTo(prompt, bindings, say) {
+    const others = (prompt ? actionsFor(prompt) : ["patient"])
         .filter((action) => !grades.includes(action))
         .map((action) => ({ labels: labelsOf(bindings, action), name: answerName(prompt, action, say) }));
     return prompt?.accepts === "grade"
@@ -86,7 +85,7 @@ function answersOf(prompt, actions, bindings, say) {
 }
 
 /** What a key means for this very question, such as "OD not round". */
-export function answerName(prompt, action, say) {
+function answerName(prompt, action, say) {
     const kind = prompt?.accepts === "shape" ? (prompt.eye ? "shapeOf" : "shape") : prompt?.accepts;
     const own = kind === "shape" || kind === "shapeOf" || kind === "swing" ? `Answer.${kind}.${action}` : `Action.${action}`;
     return say(own, prompt?.eye ?? "");

@@ -1,12 +1,10 @@
 // Does what the keys wish: enters, sounds, tells, and opens what is asked for.
 
-import { actionsFor } from "./answers.js";
-import { labelsOf } from "./bindings.js";
 import { Choosing } from "./choosing.js";
 import { Conditions } from "./conditions.js";
 import { reasonOf } from "./dialog.js";
 import { at, show, text } from "./dom.js";
-import { answerName } from "./paint.js";
+import { answersTo } from "./paint.js";
 import { freshIds } from "./settings.js";
 import { Signing } from "./signing.js";
 import { writeSound } from "./tones.js";
@@ -107,7 +105,7 @@ export class Performer {
         const prompt = board()?.exam?.prompt;
         const isAboutKeys = word === "keyAnswersOther" || word === "nothingIsAsked";
         const answers = isAboutKeys && prompt
-            ? actionsFor(prompt).map((action) => `${labelsOf(bindings(), action).join(" ")} ${answerName(prompt, action, say)}`)
+            ? answersTo(prompt, bindings(), say).map(({ labels, name }) => `${labels.join(" ")} ${name}`)
             : [];
         teller.notice(say(`Key.${word}`, ...args), kind, performance.now(), { about, list: [...list, ...answers] });
     }

@@ -26,6 +26,7 @@ export class Teller {
         const box = at("notice");
         text(at("notice-words"), words);
         fit(at("notice-list"), more, "li", (item, line) => item.append(line));
+        show(at("notice-list"), more.length > 0);
         mark(box, "kind", kind);
         show(box, true);
         this.#until = kind === "asks" ? Infinity : now + noticeStands;
@@ -74,7 +75,8 @@ export class Teller {
     #line({ entry, state, reason, nextStep }) {
         const words = entry.judgement ?? this.#say(`Entry.${entry.entry}`, entry.patient ?? entry.light ?? entry.fixation ?? entry.eye ?? "");
         return state === "refused"
-            ? { state, words, why: [this.#say("Outbox.Refused"), reason ?? this.#say("Outbox.NoReason"), nextStep ?? ""].join(" ") }
+            ? { state, words, why: [this.#say("Outbox.Refused"), reason ?? this.#say("Outbox.NoReason"), nextStep ?? "",
+                this.#say("Outbox.Dismiss")].filter(Boolean).join(" ") }
             : { state, words, why: this.#say("Outbox.Waiting") };
     }
 
