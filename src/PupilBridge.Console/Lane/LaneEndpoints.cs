@@ -4,6 +4,7 @@ using Microsoft.AspNetCore.Components;
 using Microsoft.AspNetCore.Http;
 using Microsoft.AspNetCore.Http.HttpResults;
 using Microsoft.AspNetCore.Routing;
+using PupilBridge.Clinic.People;
 using PupilBridge.Console.Hosting;
 
 namespace PupilBridge.Console.Lane;
@@ -17,8 +18,8 @@ internal static class LaneEndpoints
     /// <summary>Answers <c>/lane/{serial}</c> and <c>/lane-keys</c>.</summary>
     public static void Map(IEndpointRouteBuilder routes)
     {
-        routes.MapGet("/lane/{serial}", Lane);
-        routes.MapGet("/lane-keys", Keys);
+        routes.MapGet("/lane/{serial}", Lane).RequireAuthorization(Roles.Lane);
+        routes.MapGet("/lane-keys", Keys).AllowAnonymous();
     }
 
     private static RazorComponentResult<LanePage> Lane(

@@ -1,13 +1,22 @@
+using System.Net;
 using System.Text.Json;
 using System.Text.RegularExpressions;
+using PupilBridge.Clinic.People;
 using PupilBridge.Console.Lane;
 using PupilBridge.Console.Tests.Hosting;
+using PupilBridge.Console.Tests.Pages.Support;
 
 namespace PupilBridge.Console.Tests.Lane;
 
 public sealed partial class LanePageTests : IDisposable
 {
-    private readonly ConsoleInProcess console = new();
+    private readonly ConsoleInProcess console = new(services: SignedInForTests.Add);
+
+    public LanePageTests()
+    {
+        console.Browser.DefaultRequestHeaders.Add(SignedInForTests.Who, "AB");
+        console.Browser.DefaultRequestHeaders.Add(SignedInForTests.Roles, nameof(ClinicRole.Examiner));
+    }
 
     public void Dispose() => console.Dispose();
 
@@ -21,7 +30,20 @@ public sealed partial class LanePageTests : IDisposable
         Assert.Equal(LaneWords.All.Keys.Count, words.EnumerateObject().Count());
         Assert.Equal("QA-0001", lane.GetProperty("instrument").GetString());
         Assert.Equal("0.0-test", lane.GetProperty("programVersion").GetString());
+        Assert.Equal("AB", lane.GetProperty("who").GetString());
         Assert.NotEmpty(lane.GetProperty("formToken").GetString()!);
+    }
+
+    [Theory]
+    [InlineData(nameof(ClinicRole.Technician), HttpStatusCode.Forbidden)]
+    [InlineData(nameof(ClinicRole.Clinician), HttpStatusCode.OK)]
+    public async Task Only_examiners_and_clinicians_come_to_a_lane(string role, HttpStatusCode status)
+    {
+        console.Browser.DefaultRequestHeaders.Remove(SignedInForTests.Roles);
+        console.Browser.DefaultRequestHeaders.Add(SignedInForTests.Roles, role);
+        using var answer = await console.Browser.GetAsync(new Uri("/lane/QA-0001", UriKind.Relative));
+
+        Assert.Equal(status, answer.StatusCode);
     }
 
     [Fact]
