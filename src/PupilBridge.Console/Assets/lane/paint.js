@@ -43,6 +43,7 @@ function instrument(board, say) {
     mark(at("line"), "state", board.line);
     text(at("battery"), board.batteryPercent === null ? "" : say("Battery.Percent", board.batteryPercent));
     mark(at("battery"), "state", board.batteryPercent !== null && board.batteryPercent < 20 ? "low" : "well");
+    mark(document.body, "received", String(board.receivedEvents));
     const behind = board.receivedEvents - board.recordedEvents;
     text(at("behind"), behind > 0 ? say("Events.NotRecorded", behind) : "");
     text(at("trouble"), board.trouble ?? "");
@@ -68,6 +69,7 @@ function question(exam, bindings, say) {
     text(at("prompt"), prompt ? prompt.words : say("Prompt.NoExam"));
     text(at("detail"), prompt ? prompt.detail : say("Prompt.NoExamNext", labelsOf(bindings, "patient")[0] ?? ""));
     mark(at("ask"), "accepts", prompt?.accepts ?? "none");
+    mark(at("ask"), "promptKey", prompt?.key ?? "");
     list(at("answers"), answersTo(prompt, bindings, say), "li", (item, { labels, name }) => {
         item.append(...labels.map((label) => make("kbd", label)), make("span", name));
     });
