@@ -2,6 +2,7 @@ using PupilBridge.Clinic.Desk;
 using PupilBridge.Clinic.Entries;
 using PupilBridge.Clinic.House;
 using PupilBridge.Clinic.People;
+using PupilBridge.Exams.Entries;
 
 namespace PupilBridge.Clinic.DayLists;
 
@@ -34,7 +35,14 @@ internal sealed class DayListEntering(
 
         foreach (var day in rows.GroupBy(row => row.Day).OrderBy(day => day.Key))
         {
-            if (await TryAsync(List(fileName, day.Key, day), cancellation).ConfigureAwait(false) is { } problem)
+            var inForce = house.FindDayList(day.Key);
+            var list = List(fileName, day.Key, day, inForce?.Id);
+            if (inForce is not null && DayListItems.Of(list.Lines).Equals(inForce.Items))
+            {
+                continue;
+            }
+
+            if (await TryAsync(list, cancellation).ConfigureAwait(false) is { } problem)
             {
                 return new DayListOutcome(isNews, $"The list of {day.Key:yyyy-MM-dd} could not be entered: {problem}");
             }
@@ -55,10 +63,10 @@ internal sealed class DayListEntering(
             BirthDate = patient.Together.BirthDate,
         };
 
-    private DayListEntry List(string fileName, DateOnly day, IEnumerable<DayListRow> rows) =>
+    private DayListEntry List(string fileName, DateOnly day, IEnumerable<DayListRow> rows, EntryId? replaced) =>
         new()
         {
-            EntryId = ids.OfList(day, 0),
+            EntryId = ids.OfList(day, replaced),
             Who = by.Who,
             At = now,
             ProgramVersion = house.Book.ProgramVersion,

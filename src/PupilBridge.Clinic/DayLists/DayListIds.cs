@@ -1,6 +1,7 @@
 using System.Globalization;
 using System.Security.Cryptography;
 using System.Text;
+using PupilBridge.Exams.Entries;
 
 namespace PupilBridge.Clinic.DayLists;
 
@@ -20,9 +21,9 @@ internal sealed class DayListIds(byte[] content)
 
     /// <summary>The id for the list of one day.</summary>
     /// <param name="day">The day.</param>
-    /// <param name="replaced">The place of the list that it replaces, 0 if none: an older list can be given once more.</param>
-    public string OfList(DateOnly day, long replaced) =>
-        Of("list", day.ToString("O", CultureInfo.InvariantCulture), replaced.ToString(CultureInfo.InvariantCulture));
+    /// <param name="replaced">The entry of the list that it replaces, null if none: an older list can be given once more.</param>
+    public string OfList(DateOnly day, EntryId? replaced) =>
+        Of("list", day.ToString("O", CultureInfo.InvariantCulture), replaced?.ToString() ?? "none");
 
     private string Of(params string[] parts) =>
         Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes(string.Join('\n', [digest, .. parts]))))[..32];

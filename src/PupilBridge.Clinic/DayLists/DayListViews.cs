@@ -1,5 +1,10 @@
+using PupilBridge.Clinic.Desk;
 using PupilBridge.Clinic.House;
+using PupilBridge.Clinic.Showing;
 using PupilBridge.Clinic.Views;
+using PupilBridge.ExamLog;
+using PupilBridge.Exams.Assembly.Facts;
+using PupilBridge.Worker.Projection;
 
 namespace PupilBridge.Clinic.DayLists;
 
@@ -7,5 +12,65 @@ namespace PupilBridge.Clinic.DayLists;
 internal static class DayListViews
 {
     /// <summary>The list; empty if none was given for that day.</summary>
-    public static DayListView Of(IClinicHouse house, DateOnly day, TimeZoneInfo zone) => new(day, []);
+    /// <param name="house">The house.</param>
+    /// <param name="day">The day, by the clinic's calendar.</param>
+    /// <param name="zone">The clinic's time zone: an exam belongs to the day on which it opened there.</param>
+    public static DayListView Of(IClinicHouse house, DateOnly day, TimeZoneInfo zone)
+    {
+        if (house.FindDayList(day) is not { } list)
+        {
+            return new DayListView(day, []);
+        }
+
+        var exams = ExamsOf(house, Begin(day, zone), Begin(day.AddDays(1), zone));
+        return new DayListView(
+            day,
+            [
+                .. list.Items.Select(item => new DayListItemView(
+                    PatientViews.Of(house, item.Patient),
+                    DayListItems.TimeOf(item),
+                    exams.GetValueOrDefault(item.Patient.Value)
+                )),
+            ]
+        );
+    }
+
+    private static DateTimeOffset Begin(DateOnly day, TimeZoneInfo zone)
+    {
+        var midnight = day.ToDateTime(TimeOnly.MinValue);
+        return new DateTimeOffset(midnight, zone.GetUtcOffset(midnight));
+    }
+
+    /// <summary>The latest exam of each patient within a time; one that was set aside only where there is no other.</summary>
+    private static Dictionary<string, ExamSummary> ExamsOf(IClinicHouse house, DateTimeOffset from, DateTimeOffset to)
+    {
+        var exams = new Dictionary<string, ExamSummary>(StringComparer.Ordinal);
+        var aside = ExamDocuments.WordOf(ExamStatus.SetAside);
+        var request = new ExamListRequest
+        {
+            OpenedFrom = from,
+            OpenedBefore = to,
+            Limit = ExamQuery.MaxLimit,
+        };
+        for (string? after = null; ; )
+        {
+            var page = ExamListing.Of(house, request with { After = after });
+            foreach (var exam in page.Exams.Where(exam => exam.Patient is not null))
+            {
+                if (
+                    !exams.TryGetValue(exam.Patient!, out var before)
+                    || (before.Status == aside && exam.Status != aside)
+                )
+                {
+                    exams[exam.Patient!] = exam;
+                }
+            }
+
+            after = page.Next;
+            if (after is null)
+            {
+                return exams;
+            }
+        }
+    }
 }

@@ -24,7 +24,7 @@ internal sealed class EntryDesk(IClinicHouse house)
                 return new EntryOutcome.Refused(wait, "Enter it again in a moment.");
             }
 
-            if (isNew && Obstacle(entry) is { } obstacle)
+            if (isNew && Obstacle(given, ref entry) is { } obstacle)
             {
                 return new EntryOutcome.Refused(obstacle.Reason, obstacle.NextStep);
             }
@@ -32,6 +32,15 @@ internal sealed class EntryDesk(IClinicHouse house)
             var notice = isNew ? Notices.Before(house, entry) : null;
             var receipt = await house.RecordAsync(entry, cancellation).ConfigureAwait(false);
             var exam = ExamOf(entry, receipt.Sequence);
+            if (entry is ExamSigned signed)
+            {
+                await house.AppliedAsync(receipt.Sequence, cancellation).ConfigureAwait(false);
+                if (Signing.NotCounted(house, signed) is { } refused)
+                {
+                    return refused;
+                }
+            }
+
             return receipt.IsRepeat
                 ? new EntryOutcome.AlreadyRecorded(receipt.Sequence.Value, exam?.Value)
                 : new EntryOutcome.Recorded(receipt.Sequence.Value, exam?.Value)
@@ -58,10 +67,26 @@ internal sealed class EntryDesk(IClinicHouse house)
         }
     }
 
-    private EntryObstacle? Obstacle(PersonEntry entry) =>
-        entry is ExamOpened opened && house.Book.Lane(opened.Serial) is null
-            ? UnknownInstrument(opened.Serial)
-            : Rehearsal.Of(house.Book, house.FindExam, entry);
+    /// <summary>What is in the way of an entry, after what only the house knows was put into it.</summary>
+    private EntryObstacle? Obstacle(DeskEntry given, ref PersonEntry entry)
+    {
+        EntryObstacle? obstacle = null;
+        if (entry is ExamOpened opened && house.Book.Lane(opened.Serial) is null)
+        {
+            obstacle = UnknownInstrument(opened.Serial);
+        }
+        else if (given is PatientEntry patient && entry is PatientEntered entered)
+        {
+            obstacle = PatientEntering.Obstacle(house, patient, entered);
+            entry = PatientEntering.Whole(house, patient, entered);
+        }
+        else if (given is SignEntry signature && entry is ExamSigned signed)
+        {
+            entry = Signing.Compose(house, signature, signed, out obstacle);
+        }
+
+        return obstacle ?? Rehearsal.Of(house.Book, house.FindExam, entry);
+    }
 
     /// <summary>
     /// Events may have come between asking and recording. What counts is what the journal says, so it is looked at once more.

@@ -1,3 +1,4 @@
+using PupilBridge.Clinic.DayLists;
 using PupilBridge.Clinic.Entries;
 using PupilBridge.Clinic.Words;
 using PupilBridge.Exams.Entries;
@@ -31,6 +32,16 @@ internal static class EntryTranslation
                 ProgramVersion = by.Version,
                 Serial = Given.Serial(e.Instrument),
                 Patient = e.Patient is null ? null : Given.Patient(e.Patient),
+            },
+            DayListEntry e => new DayListEntered
+            {
+                Id = by.Id,
+                Who = by.Who,
+                At = by.At,
+                ProgramVersion = by.Version,
+                Date = e.Day,
+                Items = DayListItems.Of(e.Lines),
+                SourceName = Given.Text(e.Source, "name of the file", 200) ?? "",
             },
             ExamDeskEntry e => Course(e, by) ?? Condition(e, by) ?? Finding(e, by) ?? throw Unknown(e),
             _ => throw Unknown(entry),
@@ -78,6 +89,27 @@ internal static class EntryTranslation
                 At = by.At,
                 ProgramVersion = by.Version,
                 Exam = Given.Exam(e.Exam),
+            },
+            // The record itself is put in where the exam is known.
+            SignEntry e => new ExamSigned
+            {
+                Id = by.Id,
+                Who = by.Who,
+                At = by.At,
+                ProgramVersion = by.Version,
+                Exam = Given.Exam(e.Exam),
+                Version = 1,
+                Record = null,
+                Reason = null,
+            },
+            AmendEntry e => new AmendmentBegun
+            {
+                Id = by.Id,
+                Who = by.Who,
+                At = by.At,
+                ProgramVersion = by.Version,
+                Exam = Given.Exam(e.Exam),
+                Reason = Given.Needed(e.Reason, "reason"),
             },
             SetAsideEntry e => new ExamSetAside
             {

@@ -52,7 +52,7 @@ internal static class Given
 
     /// <summary>A text that may be absent.</summary>
     /// <exception cref="EntryProblemException">It is too long, or holds control characters.</exception>
-    public static string? Text(string? text, string what)
+    public static string? Text(string? text, string what, int most = MaxText)
     {
         var trimmed = text?.Trim();
         if (string.IsNullOrEmpty(trimmed))
@@ -60,10 +60,10 @@ internal static class Given
             return null;
         }
 
-        if (trimmed.Length > MaxText)
+        if (trimmed.Length > most)
         {
             throw new EntryProblemException(
-                $"The {what} has {trimmed.Length} characters; at most {MaxText} are possible."
+                $"The {what} has {trimmed.Length} characters; at most {most} are possible."
             );
         }
 

@@ -42,12 +42,14 @@ internal static class Rehearsal
         return
             exam.Incidents.LastOrDefault(i => i.Kind == IncidentKind.EntryNotApplied && i.When.Sequence == sequence)
                 is { } incident
-            ? new EntryObstacle(
-                $"Exam {exam.Id} cannot take this: {incident.Detail}.",
-                $"Look at the exam with 'pupilbridge exams show {exam.Id}'."
-            )
+            ? new EntryObstacle($"Exam {exam.Id} cannot take this: {incident.Detail}.", NextStep(exam, entry))
             : null;
     }
+
+    private static string NextStep(Exam exam, PersonEntry entry) =>
+        exam.IsSealed && entry is not ExamSigned
+            ? "Have a clinician begin an amendment, then enter it again; what was signed stays as it is."
+            : $"Look at the exam again, on its page or with 'pupilbridge exams show {exam.Id}'.";
 
     /// <summary>Whether a judgement about an exam would count if it came next.</summary>
     public static bool WouldCount(ExamBook book, Func<ExamId, Exam?> find, Exam exam, Judgement judgement)

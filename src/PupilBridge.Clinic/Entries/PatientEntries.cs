@@ -11,6 +11,12 @@ public sealed record PatientEntry : DeskEntry
 
     /// <summary>The date of birth, if known.</summary>
     public DateOnly? BirthDate { get; init; }
+
+    /// <summary>
+    /// Whether it corrects what is known, and stands exactly as given. Otherwise a number that is known under another name or birth
+    /// date is refused, and what is left empty stays as known.
+    /// </summary>
+    public bool IsCorrection { get; init; }
 }
 
 /// <summary>Opens an exam. Its number is the journal sequence that the outcome tells.</summary>

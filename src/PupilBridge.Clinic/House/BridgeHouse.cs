@@ -7,6 +7,7 @@ using PupilBridge.Worker;
 using PupilBridge.Worker.Keeping;
 using PupilBridge.Worker.Lines;
 using PupilBridge.Worker.Live;
+using PupilBridge.Worker.Projection;
 
 namespace PupilBridge.Clinic.House;
 
@@ -42,6 +43,10 @@ public sealed class BridgeHouse(Bridge bridge, bool isLive) : IClinicHouse
     /// <inheritdoc/>
     public PatientEntered? FindPatient(PatientId id) =>
         bridge.Exams.FindUnwritten(id) ?? bridge.ExamLog.Read(log => HousePatients.Find(log, id));
+
+    /// <inheritdoc/>
+    public DayListEntered? FindDayList(DateOnly day) =>
+        bridge.Exams.FindUnwritten(day) ?? bridge.ExamLog.Read(log => ExamDocuments.FindDayList(log, day));
 
     /// <inheritdoc/>
     public SequencedEntry? ReadEntry(JournalSequence sequence) => bridge.ReadEntry(sequence);

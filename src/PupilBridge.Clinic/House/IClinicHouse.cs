@@ -43,6 +43,12 @@ public interface IClinicHouse
     /// <exception cref="ExamLogBrokenException">The exam log cannot be read now.</exception>
     PatientEntered? FindPatient(PatientId id);
 
+    /// <summary>The list of a day.</summary>
+    /// <param name="day">The day, by the clinic's calendar.</param>
+    /// <returns>Null if none was given.</returns>
+    /// <exception cref="ExamLogBrokenException">The exam log cannot be read now.</exception>
+    DayListEntered? FindDayList(DateOnly day);
+
     /// <summary>One entry of the journal.</summary>
     /// <param name="sequence">Its place.</param>
     /// <returns>Null where no entry stands.</returns>

@@ -10,6 +10,7 @@ using PupilBridge.Worker.Lines;
 using PupilBridge.Worker.Live;
 using PupilBridge.Worker.Offline;
 using PupilBridge.Worker.Options;
+using PupilBridge.Worker.Projection;
 
 namespace PupilBridge.Clinic.House;
 
@@ -69,6 +70,13 @@ public sealed class OfflineHouse : IClinicHouse, IAsyncDisposable
         Within(
             open => HousePatients.Find(open.Log, id),
             own => own.Exams.FindUnwritten(id) ?? own.ExamLog.Read(log => HousePatients.Find(log, id))
+        );
+
+    /// <inheritdoc/>
+    public DayListEntered? FindDayList(DateOnly day) =>
+        Within(
+            open => ExamDocuments.FindDayList(open.Log, day),
+            own => own.Exams.FindUnwritten(day) ?? own.ExamLog.Read(log => ExamDocuments.FindDayList(log, day))
         );
 
     /// <inheritdoc/>

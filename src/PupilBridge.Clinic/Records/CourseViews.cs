@@ -28,7 +28,9 @@ internal static class CourseViews
             CourseKind.SplitOff => $"split off exam {step.OtherExam}",
             CourseKind.MadeReady => "made ready for review",
             CourseKind.SetAside => "set aside",
-            CourseKind.TakenBack => "making it ready, or setting it aside, was taken back",
+            CourseKind.TakenBack => "an earlier step was taken back",
+            CourseKind.Signed => "signed",
+            CourseKind.AmendmentBegun => "began to amend",
             _ => Shown.Word(step.Kind).Replace('-', ' '),
         };
 }

@@ -23,7 +23,7 @@ internal static class EntryFields
             .. Members(entry)
                 .Select(member => (member.Name, Value: Text(member.GetValue(entry))))
                 .Where(field => field.Value is not null)
-                .Select(field => KeyValuePair.Create(Name(field.Name).Replace('-', ' '), field.Value!)),
+                .Select(field => KeyValuePair.Create(Plain(field.Name), field.Value!)),
         ];
 
     private static IEnumerable<PropertyInfo> Members(object value) =>
@@ -45,6 +45,12 @@ internal static class EntryFields
             DateOnly date => date.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture),
             IFormattable number => number.ToString(null, CultureInfo.InvariantCulture),
             IEnumerable items => Listed(items),
+            DayListItem item => $"{item.Patient} {DayLists.DayListItems.TimeOf(item)}".Trim(),
+            ValueType id => id.ToString(),
+            _ when Members(value).Any() => string.Join(
+                "; ",
+                Members(value).Select(member => $"{Plain(member.Name)}: {Text(member.GetValue(value))}")
+            ),
             _ => value.ToString(),
         };
 
@@ -56,6 +62,8 @@ internal static class EntryFields
 
     private static string Details(PatientDetails details) =>
         new Desk.Identity(details.Name.Length == 0 ? null : details.Name, details.BirthDate).ToString();
+
+    private static string Plain(string name) => Name(name).Replace('-', ' ');
 
     private static string Name(string name) => JsonNamingPolicy.KebabCaseLower.ConvertName(name);
 }

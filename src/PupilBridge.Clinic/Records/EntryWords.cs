@@ -30,6 +30,8 @@ internal static class EntryWords
             PatientEntered patient => $"{patient.Who} entered patient {patient.Patient}.",
             ExamOpened opened => $"{opened.Who} opened an exam on {opened.Serial} for {Patient(opened.Patient)}.",
             ExamEntry about => $"{about.Who}, exam {about.Exam}: {About(about)}.",
+            DayListEntered list =>
+                $"{list.Who} gave the list of {list.Date:yyyy-MM-dd} with {list.Items.Count} patients.",
             PersonEntry person => $"{person.Who}: {Kind(person)}.",
             _ => $"{Kind(entry)}.",
         };
@@ -47,6 +49,10 @@ internal static class EntryWords
             EntryWithdrawn withdrawn => $"took back entry {withdrawn.Withdrawn}",
             ExamAttached attached => $"attached to {attached.Patient}",
             ExamMoved moved => $"moved to {moved.Patient}",
+            ExamSigned signed => $"signed version {signed.Version} of the record",
+            AmendmentBegun => "began to amend the record",
+            ExamMadeReady => "made ready for review",
+            ExamSetAside => "set aside",
             ExamSplit split => $"split from entry {split.From} on",
             _ => Kind(entry),
         };

@@ -1,46 +1,106 @@
-using PupilBridge.Clinic.Desk;
 using PupilBridge.Clinic.House;
+using PupilBridge.Clinic.Showing;
 using PupilBridge.Clinic.Views;
+using PupilBridge.ExamLog;
 using PupilBridge.Exams.Assembly.Facts;
 using PupilBridge.Exams.Entries;
+using PupilBridge.Worker.Projection;
 
 namespace PupilBridge.Clinic.Records;
 
-/// <summary>Finds exams. A page looks at no more than a few exams beyond those it shows; it may be short though more follow.</summary>
+/// <summary>
+/// Finds exams by the exam log's indexes, a page at a time. The log may be a moment behind what is open; open exams are taken from the
+/// journal's own state and put in their place. A page may hold fewer exams than asked for though more follow.
+/// </summary>
 internal static class ExamSearching
 {
-    /// <summary>One page.</summary>
+    /// <summary>One page, the latest opened first.</summary>
     /// <exception cref="EntryProblemException">The search asks for something that is none.</exception>
     public static ExamPage Of(IClinicHouse house, ExamSearch search)
     {
-        if (search.Finding is { } word && !ExamSearch.FindingWords.Contains(word))
+        RequireWord(search.Finding, ExamSearch.FindingWords, "finding");
+        RequireWord(search.Status, Statuses, "status");
+        var page = Read(house, search);
+        var open = house.Book.OpenExams.Values.Where(exam => IsOnPage(exam, search, page));
+        var found = page
+            .Items.Where(stored => !house.Book.OpenExams.ContainsKey(IdOf(stored)))
+            .Select(stored => house.FindExam(IdOf(stored)))
+            .OfType<Exam>()
+            .Concat(open)
+            .Where(exam => Fits(exam, search))
+            .OrderByDescending(PlaceOf)
+            .ToList();
+        var next = page.Next;
+        if (found.Count > search.Limit)
         {
-            throw new EntryProblemException(
-                $"'{word}' is no finding; give one of: {string.Join(", ", ExamSearch.FindingWords)}."
-            );
+            found.RemoveRange(search.Limit, found.Count - search.Limit);
+            next = PlaceOf(found[^1]).ToString();
         }
 
-        var list = ExamListing.Of(
-            house,
-            new ExamListRequest
-            {
-                Patient = search.Patient,
-                Status = search.Status,
-                OpenedFrom = search.OpenedFrom,
-                OpenedBefore = search.OpenedBefore,
-                After = search.After,
-                Limit = search.Limit,
-            }
-        );
-        var exams = list
-            .Exams.Where(exam => search.Examiner is null || IsBy(exam, search.Examiner))
-            .Select(summary => house.FindExam(new ExamId(summary.Exam)))
-            .OfType<Exam>()
+        var shown = found
             .Select(exam => FoundExams.Of(house, exam))
-            .Where(found => search.Finding is null || found.Findings.Contains(search.Finding));
-        return new ExamPage([.. exams], list.Next);
+            .Where(exam => search.Finding is null || exam.Findings.Contains(search.Finding));
+        return new ExamPage([.. shown], next);
     }
 
-    private static bool IsBy(ExamSummary exam, string examiner) =>
-        string.Equals(exam.Examiner, examiner.Trim(), StringComparison.OrdinalIgnoreCase);
+    private static IReadOnlyList<string> Statuses { get; } =
+    [.. Enum.GetValues<ExamStatus>().Select(ExamDocuments.WordOf)];
+
+    private static Page<StoredExam> Read(IClinicHouse house, ExamSearch search)
+    {
+        var query = new ExamQuery
+        {
+            PatientId = Trimmed(search.Patient),
+            Status = search.Status,
+            Examiner = Trimmed(search.Examiner),
+            Finding = search.Finding,
+            OpenedFrom = search.OpenedFrom,
+            OpenedBefore = search.OpenedBefore,
+            After = search.After,
+            Limit = search.Limit,
+        };
+        try
+        {
+            return house.ReadLog(log => log.ListExams(query));
+        }
+        catch (ArgumentException problem)
+        {
+            throw new EntryProblemException(problem.Message, problem);
+        }
+    }
+
+    /// <summary>Whether what was asked for still holds: the log may have an exam as it was a moment ago.</summary>
+    private static bool Fits(Exam exam, ExamSearch search)
+    {
+        var at = Shown.Time(exam.Opening.When.At);
+        return (Trimmed(search.Patient) is not { } patient || exam.Patient?.Value == patient)
+            && (search.Status is null || ExamDocuments.WordOf(exam.Status) == search.Status)
+            && (Trimmed(search.Examiner) is not { } examiner || IsBy(exam, examiner))
+            && (search.Finding is null || ExamFindings.Of(exam).Contains(search.Finding))
+            && (search.OpenedFrom is not { } from || at >= from)
+            && (search.OpenedBefore is not { } before || at < before);
+    }
+
+    private static bool IsBy(Exam exam, string examiner) =>
+        string.Equals(ExamDocuments.ExaminerOf(exam)?.Value, examiner, StringComparison.OrdinalIgnoreCase);
+
+    private static bool IsOnPage(Exam exam, ExamSearch search, Page<StoredExam> page) =>
+        (search.After is null || PlaceOf(exam) < ExamPlace.Parse(search.After))
+        && (page.Next is null || PlaceOf(exam) >= ExamPlace.Parse(page.Next));
+
+    private static ExamPlace PlaceOf(Exam exam) =>
+        ExamPlace.Of(Shown.Time(exam.Opening.When.At), ExamDocuments.IdOf(exam.Id));
+
+    private static ExamId IdOf(StoredExam stored) =>
+        new(long.Parse(stored.Id, System.Globalization.CultureInfo.InvariantCulture));
+
+    private static string? Trimmed(string? text) => string.IsNullOrWhiteSpace(text) ? null : text.Trim();
+
+    private static void RequireWord(string? word, IReadOnlyList<string> words, string what)
+    {
+        if (word is not null && !words.Contains(word))
+        {
+            throw new EntryProblemException($"'{word}' is no {what}; give one of: {string.Join(", ", words)}.");
+        }
+    }
 }

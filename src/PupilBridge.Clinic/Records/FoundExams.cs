@@ -2,6 +2,7 @@ using PupilBridge.Clinic.House;
 using PupilBridge.Clinic.Showing;
 using PupilBridge.Clinic.Views;
 using PupilBridge.Exams.Assembly.Facts;
+using PupilBridge.Worker.Projection;
 
 namespace PupilBridge.Clinic.Records;
 
@@ -11,13 +12,13 @@ internal static class FoundExams
     /// <summary>The exam as it is now.</summary>
     public static FoundExam Of(IClinicHouse house, Exam exam)
     {
-        var urgent = BeforeDropsWords.Of(house, exam);
+        var reasons = BeforeDropsWords.Of(house, exam);
         return new FoundExam
         {
             Summary = ExamSummaries.Of(exam),
             PatientName = exam.Patient is { } patient ? PatientViews.Of(house, patient).Name : null,
-            Findings = ExamFindings.Of(exam, urgent.Count > 0),
-            BeforeDrops = urgent,
+            Findings = [.. ExamFindings.Of(exam).Where(word => reasons.Count > 0 || word != ExamFindings.BeforeDrops)],
+            BeforeDrops = reasons,
             IsLeftOpen = exam is { Status: ExamStatus.Open, Closing: not null },
         };
     }

@@ -1,9 +1,12 @@
+using System.Globalization;
+using PupilBridge.Clinic.Desk;
 using PupilBridge.Clinic.House;
 using PupilBridge.Clinic.Showing;
 using PupilBridge.Clinic.Views;
 using PupilBridge.Exams.Assembly.Facts;
 using PupilBridge.Exams.Assembly.Views;
 using PupilBridge.Exams.Notation;
+using PupilBridge.Exams.Profiles;
 
 namespace PupilBridge.Clinic.Records;
 
@@ -11,19 +14,25 @@ namespace PupilBridge.Clinic.Records;
 internal static class RecordViews
 {
     /// <summary>The exam as it is now.</summary>
-    public static RecordView Of(IClinicHouse house, Exam exam) =>
-        new()
+    public static RecordView Of(IClinicHouse house, Exam exam)
+    {
+        var draft = RecordDraft.Of(house, exam);
+        return new()
         {
             Exam = ExamViews.Of(house, exam),
             Patient = exam.Patient is { } patient ? PatientViews.Of(house, patient) : null,
-            Legend = new LegendView("", []),
+            Legend = LegendOf(exam.Profile.Legend),
             Runs = [.. BlockRuns.Of(exam).Select(run => RunViews.Of(exam, run))],
             SwingWords = SwingText.Of(Swinging.Of(exam)),
             BeforeDrops = BeforeDropsWords.Of(house, exam),
-            SignedVersions = [],
-            IsBeingAmended = false,
-            DraftDigest = null,
-            CannotSign = "Signing comes with the next version of the program.",
+            SignedVersions = [.. exam.SignedVersions.Select(SignedVersionViews.Of)],
+            IsBeingAmended = exam.IsBeingAmended,
+            DraftDigest = draft.Digest,
+            CannotSign = draft.Obstacle is { } obstacle ? $"{obstacle.Reason} {obstacle.NextStep}" : null,
             Course = CourseViews.Of(exam),
         };
+    }
+
+    private static LegendView LegendOf(GradeLegend legend) =>
+        new(legend.Version.ToString(CultureInfo.InvariantCulture), [.. legend.Grades]);
 }

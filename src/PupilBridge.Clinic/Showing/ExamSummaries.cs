@@ -2,7 +2,6 @@ using System.Globalization;
 using PupilBridge.Clinic.Views;
 using PupilBridge.ExamLog;
 using PupilBridge.Exams.Assembly.Facts;
-using PupilBridge.Exams.Notation;
 using PupilBridge.Worker.Projection;
 
 namespace PupilBridge.Clinic.Showing;
@@ -20,7 +19,7 @@ internal static class ExamSummaries
             Status = ExamDocuments.WordOf(exam.Status),
             Instrument = exam.Serial.Value,
             Examiner = ExamDocuments.ExaminerOf(exam)?.Value,
-            ChartLine = ChartText.OneLine(exam),
+            ChartLine = SignedChart.Of(exam).Line,
         };
 
     /// <summary>An exam as the log has it.</summary>
@@ -37,6 +36,9 @@ internal static class ExamSummaries
         };
 
     /// <summary>The chart text of an exam.</summary>
-    public static ChartView Chart(Exam exam) =>
-        new(exam.Id.Value, ChartText.OneLine(exam), string.Join('\n', ChartText.Block(exam)));
+    public static ChartView Chart(Exam exam)
+    {
+        var chart = SignedChart.Of(exam);
+        return new(exam.Id.Value, chart.Line, string.Join('\n', chart.Block));
+    }
 }

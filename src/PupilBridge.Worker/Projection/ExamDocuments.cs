@@ -3,7 +3,6 @@ using System.Text;
 using PupilBridge.ExamLog;
 using PupilBridge.Exams.Assembly.Facts;
 using PupilBridge.Exams.Entries;
-using PupilBridge.Exams.Notation;
 using PupilBridge.Exams.Values;
 
 namespace PupilBridge.Worker.Projection;
@@ -53,7 +52,7 @@ public static class ExamDocuments
             Examiner = ExaminerOf(exam)?.Value,
             Findings = findings,
             Review = ReviewOf(exam, findings),
-            ChartLine = ChartText.OneLine(exam),
+            ChartLine = SignedChart.Of(exam).Line,
             Body = ExamJson.Write(exam),
         };
     }
@@ -140,9 +139,23 @@ public static class ExamDocuments
 
     private static string KeyOf(DateOnly day) => day.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
 
+    /// <summary>
+    /// Whether an exam waits for a clinician: made ready; over though nobody made it ready, since else nobody would ever look at it again;
+    /// or with an amendment that was begun and not signed.
+    /// </summary>
+    /// <param name="exam">The exam.</param>
+    /// <returns>True if it does.</returns>
+    public static bool AwaitsReview(Exam exam)
+    {
+        ArgumentNullException.ThrowIfNull(exam);
+        return exam.Status == ExamStatus.ReadyForReview
+            || exam is { Status: ExamStatus.Open, Closing: not null }
+            || (exam.IsBeingAmended && exam.Status != ExamStatus.SetAside);
+    }
+
     private static ReviewTurn ReviewOf(Exam exam, ValueList<string> findings)
     {
-        if (exam.Status != ExamStatus.ReadyForReview)
+        if (!AwaitsReview(exam))
             return ReviewTurn.NotWaiting;
         return findings.Contains(ExamFindings.BeforeDrops) ? ReviewTurn.First : ReviewTurn.Waiting;
     }

@@ -38,6 +38,11 @@ public sealed class ExamTracker
     /// <returns>Null if the exam log holds whatever is known.</returns>
     public PatientEntered? FindUnwritten(PatientId id) => Unwritten.Find(id);
 
+    /// <summary>The list of a day, as far as the exam log does not hold it yet.</summary>
+    /// <param name="day">The day.</param>
+    /// <returns>Null if the exam log holds the latest, or there is none.</returns>
+    public DayListEntered? FindUnwritten(DateOnly day) => Unwritten.Find(day);
+
     /// <summary>The exam that takes an instrument's events.</summary>
     /// <param name="serial">The instrument.</param>
     /// <returns>Null if none does.</returns>

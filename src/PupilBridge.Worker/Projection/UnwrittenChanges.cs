@@ -104,6 +104,13 @@ internal sealed class UnwrittenChanges
             return patients.GetValueOrDefault(id.Value);
     }
 
+    /// <summary>The list of a day that is not written yet, or null.</summary>
+    public DayListEntered? Find(DateOnly day)
+    {
+        lock (gate)
+            return dayLists.GetValueOrDefault(day);
+    }
+
     /// <summary>All that is to be written; it stays here until it is written.</summary>
     public Batch Take()
     {

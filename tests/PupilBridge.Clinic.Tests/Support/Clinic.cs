@@ -75,6 +75,108 @@ internal sealed class Clinic : IDisposable
             Light = light,
         };
 
+    public MakeReadyEntry Ready(long exam) =>
+        new()
+        {
+            EntryId = NewId(),
+            Who = "MK",
+            At = Instrument.Now,
+            ProgramVersion = "0.1.0",
+            Exam = exam,
+        };
+
+    public SignEntry Signature(long exam, string? seen) =>
+        new()
+        {
+            EntryId = NewId(),
+            Who = "DR",
+            At = Instrument.Now,
+            ProgramVersion = "0.1.0",
+            Exam = exam,
+            SeenDigest = seen ?? "",
+        };
+
+    public AmendEntry Amending(long exam, string reason) =>
+        new()
+        {
+            EntryId = NewId(),
+            Who = "DR",
+            At = Instrument.Now,
+            ProgramVersion = "0.1.0",
+            Exam = exam,
+            Reason = reason,
+        };
+
+    public PatientEntry Patient(string number, string? name, DateOnly? born = null) =>
+        new()
+        {
+            EntryId = NewId(),
+            Who = "MK",
+            At = Instrument.Now,
+            ProgramVersion = "0.1.0",
+            Patient = number,
+            Name = name,
+            BirthDate = born,
+        };
+
+    public NoteEntry Note(long exam, string text) =>
+        new()
+        {
+            EntryId = NewId(),
+            Who = "MK",
+            At = Instrument.Now,
+            ProgramVersion = "0.1.0",
+            Exam = exam,
+            Text = text,
+        };
+
+    /// <summary>A complete exam, not made ready yet: both lights, shapes, direct responses and both dwells.</summary>
+    public async Task<long> ExamineAsync(
+        string? patient = "Q-1001",
+        int right = 4_000,
+        int left = 4_100,
+        string directOd = "3",
+        string swing = "alike"
+    )
+    {
+        var exam = await OpenAsync(patient);
+        House.Add(Instrument.Dial(InstrumentMode.Measure));
+        foreach (var light in new[] { "bright", "dim" })
+        {
+            await CountsAsync(Light(exam, light));
+            House.Add(Instrument.Mark(Eye.Right, right));
+            House.Add(Instrument.Mark(Eye.Left, left));
+        }
+
+        await CountsAsync(Judging(exam, "shape OD round"), Judging(exam, "shape OS round"));
+        House.Add(Instrument.DirectBlock());
+        await CountsAsync(Judging(exam, $"direct OD {directOd}"), Judging(exam, "direct OS 3"));
+        House.Add(Instrument.SwingBlock(Block.SwingShort, 1000));
+        await CountsAsync(Judging(exam, $"swing short {swing}"));
+        House.Add(Instrument.SwingBlock(Block.SwingLong, 3000));
+        await CountsAsync(Judging(exam, $"swing long {swing}"));
+        return exam;
+    }
+
+    /// <summary>The same, made ready for review.</summary>
+    public async Task<long> ReadyExamAsync(string? patient = "Q-1001", int right = 4_000, int left = 4_100)
+    {
+        var exam = await ExamineAsync(patient, right, left);
+        await CountsAsync(Ready(exam));
+        return exam;
+    }
+
+    /// <summary>Enters things that must count.</summary>
+    public async Task CountsAsync(params DeskEntry[] entries)
+    {
+        foreach (var entry in entries)
+        {
+            Assert.IsType<EntryOutcome.Recorded>(await EnterAsync(entry));
+        }
+    }
+
+    public async Task<Views.RecordView> RecordAsync(long exam) => (await Records.ShowRecordAsync(exam, default))!;
+
     public Exam Exam(long exam) => House.FindExam(new ExamId(exam))!;
 
     /// <summary>Measures both pupils in the light that was said.</summary>

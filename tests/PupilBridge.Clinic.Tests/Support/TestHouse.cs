@@ -20,6 +20,7 @@ internal sealed class TestHouse : IClinicHouse, IDisposable
     private readonly LiveFeed<LiveChange> feed;
     private readonly Dictionary<ExamId, Exam> exams = [];
     private readonly Dictionary<string, PatientEntered> patients = [];
+    private readonly Dictionary<DateOnly, DayListEntered> dayLists = [];
     private readonly Dictionary<EntryId, JournalSequence> known = [];
     private readonly SortedDictionary<string, LiveInstrument> instruments = new(StringComparer.Ordinal);
     private readonly ExamLogStore log;
@@ -68,6 +69,11 @@ internal sealed class TestHouse : IClinicHouse, IDisposable
             }
         }
 
+        if (entry is DayListEntered list)
+        {
+            dayLists[list.Date] = list;
+        }
+
         return sequenced.Sequence;
     }
 
@@ -87,6 +93,7 @@ internal sealed class TestHouse : IClinicHouse, IDisposable
             {
                 Exams = [.. exams.Values.Select(Worker.Projection.ExamDocuments.Of)],
                 Patients = [.. patients.Values.Select(Worker.Projection.ExamDocuments.Of)],
+                LookUps = [.. dayLists.Values.Select(Worker.Projection.ExamDocuments.Of)],
             }
         );
 
@@ -107,6 +114,8 @@ internal sealed class TestHouse : IClinicHouse, IDisposable
     public Exam? FindExam(ExamId id) => exams.GetValueOrDefault(id);
 
     public PatientEntered? FindPatient(PatientId id) => patients.GetValueOrDefault(id.Value);
+
+    public DayListEntered? FindDayList(DateOnly day) => dayLists.GetValueOrDefault(day);
 
     public SequencedEntry? ReadEntry(JournalSequence sequence) =>
         sequence.Value >= 1 && sequence.Value <= Journal.Count

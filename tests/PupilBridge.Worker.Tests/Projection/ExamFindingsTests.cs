@@ -78,16 +78,32 @@ public sealed class ExamFindingsTests
     }
 
     [Theory]
-    [InlineData(ExamStatus.Open, ReviewTurn.NotWaiting)]
+    [InlineData(ExamStatus.Open, ReviewTurn.First)]
     [InlineData(ExamStatus.ReadyForReview, ReviewTurn.First)]
     [InlineData(ExamStatus.Signed, ReviewTurn.NotWaiting)]
     [InlineData(ExamStatus.Amended, ReviewTurn.NotWaiting)]
     [InlineData(ExamStatus.SetAside, ReviewTurn.NotWaiting)]
-    public async Task Only_exams_that_are_ready_wait_for_review(ExamStatus status, ReviewTurn expected)
+    public async Task Exams_that_are_ready_or_left_open_wait_for_review(ExamStatus status, ReviewTurn expected)
     {
         var exam = await ExamAsync();
 
         Assert.Equal(expected, ExamDocuments.Of(exam with { Status = status }).Review);
+    }
+
+    [Fact]
+    public async Task A_running_exam_does_not_wait_and_one_that_is_being_amended_does()
+    {
+        var exam = await ExamAsync();
+        var amendment = new Amendment(new EntryId(8), new JournalSequence(80), new PersonId("DR"), new UtcTime(0), "r");
+
+        Assert.Equal(
+            ReviewTurn.NotWaiting,
+            ExamDocuments.Of(exam with { Status = ExamStatus.Open, Closing = null }).Review
+        );
+        Assert.NotEqual(
+            ReviewTurn.NotWaiting,
+            ExamDocuments.Of(exam with { Status = ExamStatus.Signed, Amendment = amendment }).Review
+        );
     }
 
     /// <summary>A finished exam with two sizes in a light that nobody said, and one shape.</summary>
