@@ -11,8 +11,9 @@ internal static class LaneBefores
 {
     /// <summary>The exam before.</summary>
     /// <param name="ended">The exam that ended last.</param>
+    /// <param name="beforeDrops">Finds why a clinician should see a patient before drops.</param>
     /// <returns>Null where nobody needs to be told of it.</returns>
-    public static LaneExamBefore? Of(Exam? ended)
+    public static LaneExamBefore? Of(Exam? ended, Func<Exam, IReadOnlyList<string>> beforeDrops)
     {
         if (ended is null || ended.Status is not (ExamStatus.Open or ExamStatus.ReadyForReview))
         {
@@ -20,7 +21,7 @@ internal static class LaneBefores
         }
 
         var missing = MissingWords.Of(ended, ExamSteps.Of(ended));
-        var drops = BeforeDropsWords.Of(ended);
+        var drops = beforeDrops(ended);
         return ended.Status == ExamStatus.ReadyForReview && missing.Count == 0 && drops.Count == 0
             ? null
             : new LaneExamBefore(

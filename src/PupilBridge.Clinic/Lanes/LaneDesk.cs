@@ -10,8 +10,12 @@ namespace PupilBridge.Clinic.Lanes;
 /// <param name="house">The house.</param>
 /// <param name="desk">Where entries go.</param>
 /// <param name="time">The clock by which running times are reckoned.</param>
-public sealed class LaneDesk(IClinicHouse house, IClinicDesk desk, TimeProvider time) : ILaneDesk
+/// <param name="settings">What to be reminded of; null for everything.</param>
+public sealed class LaneDesk(IClinicHouse house, IClinicDesk desk, TimeProvider time, LaneSettings? settings = null)
+    : ILaneDesk
 {
+    private readonly LaneSettings settings = settings ?? LaneSettings.Default;
+
     /// <inheritdoc/>
     public Task<LaneBoard?> LookAtLaneAsync(string instrument, CancellationToken cancellationToken) =>
         Task.Run(
@@ -22,7 +26,7 @@ public sealed class LaneDesk(IClinicHouse house, IClinicDesk desk, TimeProvider 
                     return null;
                 }
 
-                var follower = new LaneFollower(house, new SerialNumber(instrument));
+                var follower = new LaneFollower(house, new SerialNumber(instrument), settings);
                 follower.Begin(house.Look());
                 return follower.Board(time.GetUtcNow());
             },
@@ -32,7 +36,7 @@ public sealed class LaneDesk(IClinicHouse house, IClinicDesk desk, TimeProvider 
     /// <inheritdoc/>
     /// <exception cref="EntryProblemException">The text can be no serial number.</exception>
     public IAsyncEnumerable<LaneBoard> WatchLaneAsync(string instrument, CancellationToken cancellationToken) =>
-        new LaneFeed(house, Given.Serial(instrument), time).RunAsync(cancellationToken);
+        new LaneFeed(house, Given.Serial(instrument), time, settings).RunAsync(cancellationToken);
 
     /// <inheritdoc/>
     public Task<EntryOutcome> EnterAsync(DeskEntry entry, CancellationToken cancellationToken) =>

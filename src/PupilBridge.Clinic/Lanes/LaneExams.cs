@@ -16,7 +16,7 @@ namespace PupilBridge.Clinic.Lanes;
 internal static class LaneExams
 {
     /// <summary>The exam's part of the board.</summary>
-    public static LaneExam Of(Exam exam, PatientView? patient)
+    public static LaneExam Of(Exam exam, PatientView? patient, IReadOnlyList<string> beforeDrops, LaneSettings settings)
     {
         var steps = ExamSteps.Of(exam);
         return new LaneExam
@@ -31,8 +31,8 @@ internal static class LaneExams
             MissingSteps = [.. MissingWords.Lacking(steps).Select(step => ClinicWords.Steps[step.Step])],
             Sizes = [.. Sizes(exam)],
             Judgements = [.. JudgementViews.Holding(exam).OrderBy(j => j.Sequence).Select(Of)],
-            Reminders = LaneReminding.Of(exam),
-            BeforeDrops = BeforeDropsWords.Of(exam),
+            Reminders = LaneReminding.Of(exam, settings),
+            BeforeDrops = beforeDrops,
             Gaps = [.. exam.Incidents.Select(GapWords)],
             ChartLine = ChartText.OneLine(exam),
         };

@@ -1,5 +1,6 @@
 using PupilBridge.Clinic.Showing;
 using PupilBridge.Clinic.Views;
+using PupilBridge.Exams.Assembly.Views;
 using PupilBridge.Exams.Profiles;
 using PupilBridge.Instrument;
 
@@ -21,7 +22,7 @@ internal static class LaneEyes
             IsLit = since is not null,
             LitSince = since,
             DwellWantedMilliseconds = since is null ? null : DwellWanted(sight.Profile, LaneBoards.Dial(sight).Block),
-            DarkSince = IsLit(sight) ? null : DarkSince(sight),
+            DarkSince = IsLit(sight) ? null : DarkSince(sight, eye),
             DarkSettledAfterMilliseconds = sight.Profile.Light.DarkSettledAfterMilliseconds,
         };
     }
@@ -53,7 +54,11 @@ internal static class LaneEyes
             _ => null,
         };
 
-    /// <summary>Light in one eye narrows both pupils, so that the time in the dark begins anew for both.</summary>
-    private static DateTimeOffset? DarkSince(LaneSight sight) =>
-        sight.Lane?.DarkSince is { } since ? Shown.Time(since.At) : null;
+    /// <summary>
+    /// Since when an eye is in the dark. Light in one eye narrows both pupils, so that a lamp that is on takes it from both.
+    /// </summary>
+    private static DateTimeOffset? DarkSince(LaneSight sight, Eye eye) =>
+        sight is { Lane: { } lane, Exam: { } exam } && DarkTimes.Of(lane, exam).Since[eye] is { } since
+            ? Shown.Time(since.At)
+            : null;
 }

@@ -10,12 +10,12 @@ namespace PupilBridge.Clinic.Lanes;
 /// The boards of one lane as they change: the first change after a pause at once, then no more than an eye can follow. A viewer who
 /// falls behind is dropped by the live board and begins anew from the present state, without noticing more than fewer steps.
 /// </summary>
-internal sealed class LaneFeed(IClinicHouse house, SerialNumber serial, TimeProvider time)
+internal sealed class LaneFeed(IClinicHouse house, SerialNumber serial, TimeProvider time, LaneSettings settings)
 {
     /// <summary>The shortest time between two boards: 30 a second, somewhat more than live positions come.</summary>
     internal static readonly TimeSpan Pace = TimeSpan.FromMilliseconds(33);
 
-    private readonly LaneFollower follower = new(house, serial);
+    private readonly LaneFollower follower = new(house, serial, settings);
 
     private enum News
     {

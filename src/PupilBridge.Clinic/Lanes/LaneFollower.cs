@@ -1,4 +1,5 @@
 using PupilBridge.Clinic.House;
+using PupilBridge.Clinic.Records;
 using PupilBridge.Clinic.Views;
 using PupilBridge.ExamLog;
 using PupilBridge.Exams.Assembly.Facts;
@@ -13,13 +14,14 @@ namespace PupilBridge.Clinic.Lanes;
 /// Follows one lane and makes its board when asked. Live positions come many times a second and change nothing about the exam: its part
 /// is made only when the exam changed, and is the same object otherwise. Not safe for several threads.
 /// </summary>
-internal sealed class LaneFollower(IClinicHouse house, SerialNumber serial)
+internal sealed class LaneFollower(IClinicHouse house, SerialNumber serial, LaneSettings settings)
 {
     private readonly LanePatients patients = new(house);
     private LiveInstrument? live;
     private PortStatus? port;
     private Exam? ended;
     private (Exam Exam, PatientView? Patient, LaneExam Shown)? shownExam;
+    private IReadOnlyList<LaneReminder> reminders = [];
     private (Exam? Ended, LaneExamBefore? Shown)? shownBefore;
 
     /// <summary>Begins anew from the present state.</summary>
@@ -78,7 +80,8 @@ internal sealed class LaneFollower(IClinicHouse house, SerialNumber serial)
             Patient = exam?.Patient is { } patient ? patients.Find(patient) : null,
             Trouble = house.Trouble ?? house.ExamsWaitFor,
         };
-        return LaneBoards.Of(sight, Shown(exam, sight.Patient), ShownBefore(sight.Ended), [], now);
+        reminders = LaneReminding.Of(lane, exam, now, settings, reminders);
+        return LaneBoards.Of(sight, Shown(exam, sight.Patient), ShownBefore(sight.Ended), reminders, now);
     }
 
     /// <summary>The instrument of an entry that may change what is known of it without changing an exam.</summary>
@@ -101,17 +104,30 @@ internal sealed class LaneFollower(IClinicHouse house, SerialNumber serial)
 
         if (shownExam is not { } before || !ReferenceEquals(before.Exam, exam) || before.Patient != patient)
         {
-            shownExam = (exam, patient, LaneExams.Of(exam, patient));
+            shownExam = (exam, patient, LaneExams.Of(exam, patient, BeforeDrops(exam), settings));
         }
 
         return shownExam.Value.Shown;
+    }
+
+    /// <summary>Where the earlier visits cannot be read now, the exam alone cannot tell what is new: then nothing is said.</summary>
+    private IReadOnlyList<string> BeforeDrops(Exam exam)
+    {
+        try
+        {
+            return BeforeDropsWords.Of(house, exam);
+        }
+        catch (ExamLogBrokenException)
+        {
+            return [];
+        }
     }
 
     private LaneExamBefore? ShownBefore(Exam? exam)
     {
         if (shownBefore is not { } before || !ReferenceEquals(before.Ended, exam))
         {
-            shownBefore = (exam, LaneBefores.Of(exam));
+            shownBefore = (exam, LaneBefores.Of(exam, BeforeDrops));
         }
 
         return shownBefore.Value.Shown;

@@ -45,8 +45,11 @@ internal static class LanePrompts
 
     private static string Key(Exam exam, Asked asked, string? step, Eye? eye, long? stimulus)
     {
-        var about = stimulus?.ToString(CultureInfo.InvariantCulture) ?? "-";
-        return $"{exam.Id}|{Shown.Word(asked.For)}|{step ?? "-"}|{(eye is { } e ? ClinicWords.Eyes[e] : "-")}|{about}";
+        var (which, about) = (
+            eye is { } one ? ClinicWords.Eyes[one] : null,
+            stimulus?.ToString(CultureInfo.InvariantCulture)
+        );
+        return string.Join('|', exam.Id, Shown.Word(asked.For), step ?? "-", which ?? "-", about ?? "-");
     }
 
     private static string Accepts(Exam exam, AskedFor what) =>

@@ -1,5 +1,6 @@
 using PupilBridge.Clinic.Desk;
 using PupilBridge.Clinic.Judging;
+using PupilBridge.Clinic.Text;
 using PupilBridge.Clinic.Views;
 using PupilBridge.Exams.Assembly.Facts;
 using PupilBridge.Exams.Assembly.Views;
@@ -35,8 +36,8 @@ internal static class JudgementViews
             Counts = holds,
             WhyNot =
                 holds ? null
-                : judgement.WithdrawnBy is null ? "a later one holds"
-                : "it was taken back",
+                : judgement.WithdrawnBy is null ? ClinicText.Showing["Judgement.LaterHolds"]
+                : ClinicText.Showing["Judgement.TakenBack"],
         };
 
     private static JudgementView Of(RefusedJudgement refused) =>

@@ -12,5 +12,8 @@ internal static class ClinicText
     /// <summary>What a lane says.</summary>
     public static HouseText Lane { get; } = File(nameof(Lane));
 
+    /// <summary>Exams as they are shown.</summary>
+    public static HouseText Showing { get; } = File(nameof(Showing));
+
     private static HouseText File(string name) => new(typeof(ClinicText), $"PupilBridge.Clinic.Text.{name}");
 }

@@ -13,6 +13,9 @@ internal static class HouseWords
     /// <summary>The name of a step.</summary>
     public static string Of(ExamStep step) => ClinicText.House.Of("Step", step);
 
+    /// <summary>The name of a step, to stand within a sentence.</summary>
+    public static string Within(ExamStep step) => ClinicText.House.Of("StepWithin", step);
+
     /// <summary>The room light as a sentence of its own.</summary>
     public static string Of(RoomLight light) => ClinicText.House.Of("RoomLight", light);
 }
