@@ -86,11 +86,8 @@ public sealed partial class ResourceTests
     [Fact]
     public void Prompts_are_short_enough_for_large_letters()
     {
-        var text = new HouseText(typeof(HouseText), "PupilBridge.Clinic.Text.Lane", HouseLanguage.English);
-        var eye = new HouseText(typeof(HouseText), "PupilBridge.Clinic.Text.House", HouseLanguage.English).Of(
-            "Eye",
-            Eye.Right
-        );
+        var text = English("Lane");
+        var eye = English("House").Of("Eye", Eye.Right);
         var prompts = text
             .Keys.Where(key =>
                 key.StartsWith("Prompt.", StringComparison.Ordinal)
@@ -101,6 +98,12 @@ public sealed partial class ResourceTests
         Assert.True(prompts.Count >= 15);
         Assert.All(prompts, key => Assert.InRange(text.Get(key, eye).Length, 1, 40));
     }
+
+    private static HouseText English(string file) =>
+        new(
+            new System.Resources.ResourceManager($"PupilBridge.Clinic.Text.{file}", typeof(HouseText).Assembly),
+            HouseLanguage.English
+        );
 
     private static bool IsForDevelopers(string line) =>
         line.TrimStart().StartsWith("//", StringComparison.Ordinal)
