@@ -23,13 +23,7 @@ internal static class HouseSettings
         ),
         .. WebSettings.All,
         .. PeopleSettings.All,
-        new(
-            "DayLists:Folder",
-            "a folder that is watched for CSV files with a day's list of patients",
-            "",
-            "the path of a folder",
-            _ => true
-        ),
+        .. DayListSettings.All,
     ];
 
     private static readonly string[] Sections = ["Bridge", "DayLists", "Desk", "Logging", "People", "Web"];

@@ -30,8 +30,10 @@ internal sealed class Settings
     public LockoutRule Lockout => PeopleSettings.Read(Root);
 
     /// <summary>The folder that is watched for day's lists; null for none.</summary>
-    public DayListWatchOptions? DayLists =>
-        Root["DayLists:Folder"] is { Length: > 0 } folder ? new DayListWatchOptions { Folder = folder } : null;
+    public DayListWatchOptions? DayLists => DayListSettings.Watched(Root);
+
+    /// <summary>By which words a day's list names its columns.</summary>
+    public DayListHeadings DayListHeadings => DayListSettings.HeadingsOf(Root);
 
     /// <summary>Everything that is wrong; empty if the settings can be used.</summary>
     public IReadOnlyList<ConfigurationFault> Faults { get; }

@@ -66,6 +66,7 @@ internal static class BridgeHost
         services.AddSingleton(settings.Lockout);
         services.AddSingleton<PeopleService>();
         services.AddHostedService(provider => provider.GetRequiredService<PeopleService>());
+        services.AddSingleton(settings.DayListHeadings);
         services.AddSingleton<HouseDesks>();
         services.AddSingleton<DeskService>();
         services.AddHostedService(provider => provider.GetRequiredService<DeskService>());

@@ -1,3 +1,4 @@
+using PupilBridge.Clinic.DayLists;
 using PupilBridge.Clinic.Desk;
 using PupilBridge.Clinic.House;
 using PupilBridge.Clinic.Lanes;
@@ -11,9 +12,15 @@ namespace PupilBridge.Hosting;
 /// <param name="service">The bridge's service; its bridge must be open when a desk is asked for.</param>
 /// <param name="people">The people; started when a desk is asked for.</param>
 /// <param name="time">The clock.</param>
-internal sealed class HouseDesks(BridgeService service, PeopleService people, TimeProvider time) : IDisposable
+/// <param name="headings">By which words a day's list names its columns.</param>
+internal sealed class HouseDesks(
+    BridgeService service,
+    PeopleService people,
+    TimeProvider time,
+    DayListHeadings headings
+) : IDisposable
 {
-    private readonly Lazy<Made> made = new(() => Make(service.Bridge, time));
+    private readonly Lazy<Made> made = new(() => Make(service.Bridge, time, headings));
 
     /// <summary>Entries and lists.</summary>
     public ClinicDesk Clinic => made.Value.Clinic;
@@ -33,11 +40,11 @@ internal sealed class HouseDesks(BridgeService service, PeopleService people, Ti
         }
     }
 
-    private static Made Make(Bridge bridge, TimeProvider time)
+    private static Made Make(Bridge bridge, TimeProvider time, DayListHeadings headings)
     {
         var house = new BridgeHouse(bridge, isLive: true);
         var clinic = new ClinicDesk(house);
-        return new Made(clinic, new LaneDesk(house, clinic, time), new RecordDesk(house, time));
+        return new Made(clinic, new LaneDesk(house, clinic, time), new RecordDesk(house, time, headings));
     }
 
     private sealed record Made(ClinicDesk Clinic, LaneDesk Lanes, RecordDesk Records);
