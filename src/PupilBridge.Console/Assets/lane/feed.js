@@ -16,7 +16,7 @@ export class Feed {
     #timer = 0;
     #isStopped = false;
 
-    /** @param told { board(board), lost(since), back(), signedOff() } */
+    /** @param told { board(board), lost(), back(), refused(words), signedOff() } */
     constructor(url, told) {
         this.#url = url;
         this.#told = told;
@@ -59,19 +59,28 @@ export class Feed {
         }
 
         if (!answer.ok) {
+            if (answer.status >= 400 && answer.status < 500) {
+                this.#told.refused((await answer.json().catch(() => null))?.detail);
+            }
+
             return;
         }
 
         const reader = answer.body.pipeThrough(new TextDecoderStream()).getReader();
         let state = begin();
+        let isFirst = true;
         for (let piece = await reader.read(); !piece.done; piece = await reader.read()) {
             isAlive();
+            if (isFirst) {
+                isFirst = false;
+                this.#failed = 0;
+                this.#told.back();
+            }
+
             const came = take(state, piece.value);
             state = came.state;
             const boards = came.events.filter((one) => one.event === "board");
             if (boards.length > 0) {
-                this.#failed = 0;
-                this.#told.back();
                 this.#told.board(JSON.parse(boards.at(-1).data));
             }
         }

@@ -53,8 +53,7 @@ const performer = new Performer({
     board: () => board,
     bindings: () => bindings,
     signedIn: (who) => {
-        text(at("examiner"), who);
-        take({ type: "who", who });
+        changed(who);
         feed.start();
         outbox.wake();
     },
@@ -72,7 +71,16 @@ const feed = new Feed(`/api/v1/lanes/${encodeURIComponent(lane.instrument)}/even
             teller.announce(at("lost").textContent);
         }
     },
+    refused: (words) => {
+        text(at("lost"), words ?? say("Service.NoAnswer"));
+        show(at("lost"), true);
+        lostSince ??= new Date();
+    },
     back: () => {
+        if (board === null) {
+            text(at("prompt"), say("Prompt.NotMet", lane.instrument));
+        }
+
         if (lostSince !== null) {
             lostSince = null;
             show(at("lost"), false);
@@ -95,6 +103,13 @@ function take(input) {
     if (due !== Infinity) {
         timer = setTimeout(() => take({ type: "time" }), Math.max(0, due - performance.now()));
     }
+}
+
+/** Another person is signed in here. What was typed before stays theirs. */
+function changed(who) {
+    text(at("examiner"), who);
+    take({ type: "who", who });
+    teller.announce(say("Examiner.Now", who));
 }
 
 function boardCame(now) {
@@ -174,7 +189,14 @@ document.addEventListener("keydown", (event) => {
 document.addEventListener("keyup", (event) => take({ type: "up", code: event.code, at: event.timeStamp }));
 document.addEventListener("pointerdown", () => sound.allow());
 addEventListener("blur", () => take({ type: "blur" }));
-addEventListener("focus", () => take({ type: "focus" }));
+addEventListener("focus", async () => {
+    take({ type: "focus" });
+    const before = lane.who;
+    await service.renew().catch(() => false);
+    if (lane.who !== before) {
+        changed(lane.who);
+    }
+});
 addEventListener("storage", (event) => {
     bindings = loadBindings(localStorage);
     sound.sound = readSound(localStorage);

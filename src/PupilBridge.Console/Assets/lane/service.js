@@ -1,5 +1,10 @@
 // What the lane asks of the service besides its feed.
 
+import { readAnswer } from "./answer.js";
+
+/** Without an answer for this long, in ms, none is waited for any longer; an entry is then sent again. */
+const answersWithin = 20_000;
+
 /** The service as one page of one lane sees it. */
 export class Service {
     /** @param lane What the server wrote into the page: { instrument, who, programVersion, formToken, … }. */
@@ -17,9 +22,20 @@ export class Service {
         return this.#post(`/api/v1/lanes/${encodeURIComponent(this.lane.instrument)}/switch-off`, {});
     }
 
-    /** Changes who is signed in here. */
-    change(who, password) {
-        return this.#post("/api/v1/session/change", { who, password, lane: this.lane.instrument });
+    /** Changes who is signed in here. A page that stood open for long gets itself a fresh form token first. */
+    async change(who, password) {
+        const ask = () => this.#post("/api/v1/session/change", { who, password, lane: this.lane.instrument });
+        let answer = await ask();
+        if (readAnswer(answer.status, answer.body).is === "renew") {
+            await this.renew();
+            answer = await ask();
+        }
+
+        if (answer.status === 200) {
+            this.#seat(answer.body);
+        }
+
+        return answer;
     }
 
     /** Patients whose number or name begins so. */
@@ -33,20 +49,22 @@ export class Service {
     }
 
     /**
-     * Asks for this page again, for who is signed in now and a form token that fits.
+     * Asks who is signed in now, and for a form token that fits. Asking is no activity that would keep anyone signed in.
      * @returns {Promise<boolean>} false if nobody is signed in.
      */
     async renew() {
-        const answer = await fetch(location.pathname, { cache: "no-store", headers: { Accept: "text/html" } });
-        const page = new DOMParser().parseFromString(await answer.text(), "text/html");
-        const data = answer.ok ? page.getElementById("lane-data") : null;
-        if (!data) {
+        const { status, body } = await this.#get("/api/v1/session");
+        if (status !== 200 || !body) {
             return false;
         }
 
-        const { who, formToken } = JSON.parse(data.textContent);
-        Object.assign(this.lane, { who, formToken });
-        return true;
+        this.#seat(body);
+        return Boolean(body.who);
+    }
+
+    #seat({ who, formToken }) {
+        this.lane.formToken = formToken;
+        this.lane.who = who ?? this.lane.who;
     }
 
     async #get(path) {
@@ -63,6 +81,7 @@ export class Service {
                 "X-PupilBridge-Form": this.lane.formToken,
             },
             body: JSON.stringify(body),
+            signal: AbortSignal.timeout(answersWithin),
         });
         return { status: answer.status, body: await bodyOf(answer) };
     }

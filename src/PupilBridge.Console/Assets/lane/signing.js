@@ -80,7 +80,6 @@ export class Signing {
             return;
         }
 
-        await this.#service.renew();
         this.#isNeeded = false;
         closeDialog(id);
         this.#done(this.#service.lane.who);
