@@ -71,19 +71,25 @@ public sealed partial class ExamLogStore
     public IReadOnlyList<StoredInstrument> ListInstruments() =>
         file.Read("listing instruments", database => Instruments.Range(database, "", null, ExamQuery.MaxLimit));
 
-    /// <summary>Reads one look-up list, by key.</summary>
+    /// <summary>Reads one look-up list whole, by key; such lists are short.</summary>
+    /// <param name="list">Which list.</param>
     /// <exception cref="ExamLogBrokenException">It cannot be read.</exception>
-    public IReadOnlyList<StoredLookUp> ListLookUps(string list) =>
-        file.Read(
-            "reading a look-up list",
-            database =>
-                LookUps.Range(
-                    database,
-                    LookUpKind.PlaceOf(list, ""),
-                    LookUpKind.PlaceOf(list, "\uffff"),
-                    ExamQuery.MaxLimit
-                )
-        );
+    public IReadOnlyList<StoredLookUp> ListLookUps(string list)
+    {
+        var all = new List<StoredLookUp>();
+        for (var more = true; more; )
+        {
+            var from = LookUpKind.PlaceOf(list, all.Count == 0 ? "" : all[^1].Key);
+            var page = file.Read(
+                "reading a look-up list",
+                database => LookUps.Range(database, from, LookUpKind.PlaceOf(list, "\uffff"), ExamQuery.MaxLimit)
+            );
+            all.AddRange(page);
+            more = page.Count == ExamQuery.MaxLimit;
+        }
+
+        return all;
+    }
 
     /// <summary>Finds one line of a look-up list.</summary>
     /// <param name="list">Which list.</param>

@@ -61,6 +61,26 @@ public class ExamLogStoreTests
     }
 
     [Fact]
+    public void A_look_up_list_is_read_whole_and_its_lines_are_found_by_key()
+    {
+        using var data = new DataFolder();
+        using var store = ExamLogStore.Open(data.Path);
+        StoredLookUp Line(string list, int n) =>
+            new()
+            {
+                List = list,
+                Key = $"{n:D4}",
+                Text = $"line {n}",
+            };
+        var lines = Enumerable.Range(0, 1203).Select(n => Line("people", n)).Append(Line("people's", 1)).ToList();
+        store.Apply(1, new ExamLogChanges { LookUps = lines });
+
+        Assert.Equal(lines.SkipLast(1), store.ListLookUps("people"));
+        Assert.Equal(Line("people", 77), store.FindLookUp("people", "0077"));
+        Assert.Null(store.FindLookUp("people", "77"));
+    }
+
+    [Fact]
     public void Times_are_kept_to_the_millisecond_and_come_back_in_utc()
     {
         using var data = new DataFolder();

@@ -12,15 +12,17 @@ internal sealed class DocumentFile : IDisposable
     private readonly ExamLogFolder folder;
     private readonly LiteDatabase database;
     private readonly PageSums sums;
+    private readonly LogSums logSums;
     private readonly Lock writing = new();
     private volatile ExamLogBrokenException? broken;
     private bool disposed;
 
-    private DocumentFile(ExamLogFolder folder, LiteDatabase database, PageSums sums)
+    private DocumentFile(ExamLogFolder folder, LiteDatabase database, PageSums sums, LogSums logSums)
     {
         this.folder = folder;
         this.database = database;
         this.sums = sums;
+        this.logSums = logSums;
     }
 
     /// <summary>Whether a failure has ended the use of this instance.</summary>
@@ -34,6 +36,7 @@ internal sealed class DocumentFile : IDisposable
         try
         {
             var sums = PageSums.Open(folder);
+            var logSums = LogSums.Open(folder);
             var isNew = !File.Exists(folder.DataFile);
             database = new LiteDatabase(
                 new ConnectionString
@@ -49,7 +52,7 @@ internal sealed class DocumentFile : IDisposable
             }
 
             SetPragmas(database);
-            return new DocumentFile(folder, database, sums);
+            return new DocumentFile(folder, database, sums, logSums);
         }
         catch (Exception e) when (e is not ExamLogBrokenException)
         {
@@ -83,6 +86,7 @@ internal sealed class DocumentFile : IDisposable
                         throw new IOException("the engine did not commit");
                     }
 
+                    logSums.Note();
                     return true;
                 }
             );
@@ -123,6 +127,7 @@ internal sealed class DocumentFile : IDisposable
                 {
                     FileSync.TrySync(folder.LogFile);
                     sums.Around(() => db.Checkpoint());
+                    logSums.Note();
                     return true;
                 }
             );

@@ -32,13 +32,24 @@ internal static class Folded
 
             if (at > from)
             {
-                words.Add(folded[from..Math.Min(at, from + MostCharacters)]);
+                words.Add(Beginning(folded[from..at]));
             }
 
             from = at + 1;
         }
 
         return [.. words];
+    }
+
+    private static string Beginning(string word)
+    {
+        if (word.Length <= MostCharacters)
+        {
+            return word;
+        }
+
+        // Half of a character that takes two places would be stored as something else.
+        return word[..(char.IsLowSurrogate(word[MostCharacters]) ? MostCharacters - 1 : MostCharacters)];
     }
 
     private static bool IsInWord(char character) =>

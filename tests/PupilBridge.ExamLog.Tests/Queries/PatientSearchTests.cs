@@ -91,6 +91,25 @@ public class PatientSearchTests
         Assert.DoesNotContain("ann", next, StringComparison.OrdinalIgnoreCase);
     }
 
+    [Theory]
+    [InlineData(63)]
+    [InlineData(64)]
+    [InlineData(65)]
+    public void Words_of_any_length_and_script_are_found_and_verified(int before)
+    {
+        using var data = new DataFolder();
+        using var store = Store(data, 3);
+        // A letter outside the first plane takes two places; the last word is cut in it, before it or after it.
+        var name = $"Zoë 王芳 {new string('x', before)}\U00010400\U00010401";
+        store.Apply(5, new ExamLogChanges { Patients = [Samples.Patient(1) with { Name = name }] });
+
+        Assert.All(
+            new[] { "王", "ZOË", "zoe\u0308"[..2], new string('X', 60), name },
+            text => Assert.Equal("Q-1002", Assert.Single(store.SearchPatients(text).Items).Id)
+        );
+        store.Verify();
+    }
+
     [Fact]
     public void A_corrected_name_is_found_and_the_old_one_is_not()
     {
