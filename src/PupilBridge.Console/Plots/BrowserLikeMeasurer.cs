@@ -8,8 +8,8 @@ namespace PupilBridge.Console.Plots;
 /// </summary>
 internal sealed class BrowserLikeMeasurer : PdfRenderContext
 {
-    /// <summary>Pixels in a point, and a tenth more for wider fonts.</summary>
-    private const double Factor = 4.0 / 3.0 * 1.1;
+    /// <summary>Pixels in a point, and a fifth more for wider fonts.</summary>
+    private const double Factor = 4.0 / 3.0 * 1.2;
 
     public BrowserLikeMeasurer()
         : base(100, 100, OxyColors.Transparent) { }
