@@ -49,6 +49,7 @@ internal static class SizesPlot
             Width = Width,
             Height = Height,
             IsDocument = true,
+            TextMeasurer = new BrowserLikeMeasurer(),
         }.ExportToString(model);
     }
 
