@@ -4,6 +4,7 @@ using Microsoft.AspNetCore.Http;
 using Microsoft.AspNetCore.Http.Features;
 using Microsoft.Extensions.DependencyInjection;
 using Microsoft.Extensions.Logging;
+using PupilBridge.Clinic;
 using PupilBridge.Clinic.People;
 
 namespace PupilBridge.Console.Layout;
@@ -48,6 +49,10 @@ internal static class FaultPages
         catch (NotAllowedException refused) when (!context.Response.HasStarted)
         {
             Note(context, refused, StatusCodes.Status403Forbidden);
+        }
+        catch (EntryProblemException problem) when (!context.Response.HasStarted)
+        {
+            Note(context, problem, StatusCodes.Status422UnprocessableEntity);
         }
         catch (Exception thrown) when (!context.Response.HasStarted && !context.RequestAborted.IsCancellationRequested)
         {

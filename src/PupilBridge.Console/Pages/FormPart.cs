@@ -1,6 +1,8 @@
 using Microsoft.AspNetCore.Components;
 using Microsoft.AspNetCore.Http;
+using PupilBridge.Clinic;
 using PupilBridge.Clinic.Entries;
+using PupilBridge.Clinic.Views;
 using PupilBridge.Console.Layout;
 
 namespace PupilBridge.Console.Pages;
@@ -65,6 +67,20 @@ public abstract class FormPart : PagePart
 
     /// <summary>What was typed, without blanks around it; null if that is nothing.</summary>
     protected string? Optional(string field) => Typed(field).Trim() is { Length: > 0 } typed ? typed : null;
+
+    /// <summary>The patient of a number that was typed; null if there is none, or if it is no number, which is then marked as wrong.</summary>
+    protected async Task<PatientView?> FindAsync(string field, string number)
+    {
+        try
+        {
+            return await Desks.Records.ShowPatientAsync(number, Gone);
+        }
+        catch (EntryProblemException problem)
+        {
+            Wrong[field] = problem.Message;
+            return null;
+        }
+    }
 
     /// <summary>Whether something stands in the way; the form is then shown again.</summary>
     protected bool IsWrong()

@@ -16,15 +16,19 @@ internal sealed record JudgementWords(string Kind, string Eye, string Dwell, str
     public const string CouldNotSee = "could-not-see";
 
     /// <summary>Takes a judgement apart.</summary>
-    public static JudgementWords Of(JudgementView judgement)
+    public static JudgementWords Of(JudgementView judgement) => Of(judgement.Judgement);
+
+    /// <summary>Takes a judgement apart.</summary>
+    /// <param name="judgement">Its text.</param>
+    public static JudgementWords Of(string judgement)
     {
-        var words = judgement.Judgement.Split(' ', StringSplitOptions.RemoveEmptyEntries);
+        var words = judgement.Split(' ', StringSplitOptions.RemoveEmptyEntries);
         return words switch
         {
             ["swing", var dwell, .. var outcome] => new("swing", "", dwell, string.Join(' ', outcome)),
             ["consensual", "lit", var eye, .. var grade] => new("consensual", eye, "", string.Join(' ', grade)),
-            [var kind, var eye, .. var value] => new(kind, eye, "", string.Join(' ', value)),
-            _ => new(judgement.Judgement, "", "", ""),
+            [var kind, ("OD" or "OS") and var eye, .. var value] => new(kind, eye, "", string.Join(' ', value)),
+            _ => new(judgement, "", "", ""),
         };
     }
 
@@ -33,6 +37,7 @@ internal sealed record JudgementWords(string Kind, string Eye, string Dwell, str
         Kind switch
         {
             "swing" => PageText.Of("Swing", Dwell),
+            _ when Eye.Length == 0 => Kind,
             _ => PageText.Words.Get("Judgement.OfEye", PageText.Of("Kind", Kind), PageText.Of("Eye", Eye)),
         };
 
@@ -41,6 +46,10 @@ internal sealed record JudgementWords(string Kind, string Eye, string Dwell, str
         Kind == "swing" ? Outcome
         : Kind == "slow-to-dilate" ? PageText.Words["Value.Yes"]
         : PageText.Of("Shape", Value);
+
+    /// <summary>What and how in one; a text of another form is shown as it is.</summary>
+    public string Whole =>
+        Value.Length == 0 && Kind != "slow-to-dilate" ? What : PageText.Words.Get("Judgement.Whole", What, How);
 
     /// <summary>The grade in whole steps below and above, if it is a grade: alike unless it is a half step.</summary>
     public (int Below, int Above)? Steps =>

@@ -112,7 +112,10 @@ public sealed class PatientTests : IDisposable
         Assert.Equal("Tamsin Quill", page.QuerySelector("#correct-patient-name")!.GetAttribute("value"));
         await browser.SendFormAsync(page, "#correct-patient", ("name", "Tamsin Quill-Ebb"), ("birth", ""));
         var entry = Assert.IsType<PatientEntry>(Assert.Single(browser.House.Entered));
-        Assert.Equal(("Q-1001", "Tamsin Quill-Ebb", null), (entry.Patient, entry.Name, entry.BirthDate));
+        Assert.Equal(
+            ("Q-1001", "Tamsin Quill-Ebb", null, true),
+            (entry.Patient, entry.Name, entry.BirthDate, entry.IsCorrection)
+        );
     }
 
     [Fact]

@@ -77,7 +77,7 @@ public sealed class RecordPageTests : IDisposable
     public async Task The_reasons_for_a_clinician_before_drops_stand_before_the_findings()
     {
         await browser.GoAsync("/exams/2001");
-        var reason = browser.Text.IndexOf("The direct response of OS (left) is 1.5.", StringComparison.Ordinal);
+        var reason = browser.Text.IndexOf("poor direct response, OS (left): 1.5", StringComparison.Ordinal);
         Assert.InRange(reason, 1, browser.Text.IndexOf("table class=\"sizes\"", StringComparison.Ordinal));
     }
 

@@ -84,6 +84,15 @@ public sealed class RoleAndFaultTests : IDisposable
     }
 
     [Fact]
+    public async Task What_cannot_be_shown_now_is_said_in_the_desks_words()
+    {
+        browser.House.Obstacle = "The exam log is being made anew.";
+        var page = await browser.GoAsync("/exams/2001");
+        Assert.Equal(HttpStatusCode.UnprocessableEntity, browser.Status);
+        Assert.Contains("The exam log is being made anew.", page.Body!.TextContent, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public async Task A_form_without_its_token_is_refused_with_words()
     {
         var page = await browser.GoAsync("/exams/2001");

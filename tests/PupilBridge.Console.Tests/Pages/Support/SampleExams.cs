@@ -156,9 +156,9 @@ internal static class SampleExams
                     ? []
                     :
                     [
-                        "The direct response of OS (left) is 1.5.",
-                        "Swinging was worse in OS (left) on the short dwell.",
-                        "The sizes in bright light differ by 0.7 mm, surely more than the limit of 0.4 mm; this was not so on 2026-05-02.",
+                        "poor direct response, OS (left): 1.5+",
+                        "swinging asymmetry, OS (left)",
+                        "sizes differ by 0.7 mm in bright light, OS (left) larger (limit in use 0.4 mm), not so at earlier visits",
                     ],
             SignedVersions = [],
             IsBeingAmended = false,
@@ -170,14 +170,14 @@ internal static class SampleExams
                     ? []
                     :
                     [
-                        new CourseView("Opened", "mk", Morning, null),
+                        new CourseView("opened for Q-1002", "mk", Morning, null),
                         new CourseView(
-                            "Moved from Q-1002 to Q-1001",
+                            "moved to Q-1001",
                             "mk",
                             Morning.AddMinutes(2),
                             "The next patient had come in first."
                         ),
-                        new CourseView("Made ready for review", "mk", Morning.AddMinutes(6), null),
+                        new CourseView("made ready for review", "mk", Morning.AddMinutes(6), null),
                     ],
         };
 

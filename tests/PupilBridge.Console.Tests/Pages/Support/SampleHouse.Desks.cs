@@ -33,7 +33,9 @@ internal sealed partial class SampleHouse : IClinicDesk, ILaneDesk, IRecordDesk
         Task.FromResult(new ExamPage(Found, Next));
 
     public Task<RecordView?> ShowRecordAsync(long exam, CancellationToken cancellationToken) =>
-        Task.FromResult(Records.GetValueOrDefault(exam));
+        Obstacle is { } obstacle
+            ? throw new EntryProblemException(obstacle)
+            : Task.FromResult(Records.GetValueOrDefault(exam));
 
     public Task<RawReadingView?> ShowRawAsync(long sequence, CancellationToken cancellationToken) =>
         Task.FromResult<RawReadingView?>(

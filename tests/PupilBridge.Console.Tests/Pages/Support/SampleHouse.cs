@@ -77,6 +77,9 @@ internal sealed partial class SampleHouse
 
     public string? Trouble { get; set; }
 
+    /// <summary>Why no record can be shown; null if they can.</summary>
+    public string? Obstacle { get; set; }
+
     public SampleHouse Add(PatientView patient)
     {
         Patients[patient.Patient] = patient;
@@ -108,7 +111,7 @@ internal sealed partial class SampleHouse
         new(
             exam.Summary,
             [.. exam.Sizes.Where(size => !size.IsSuperseded)],
-            ["direct OD 3", "direct OS 1.5", "RAPD OS, short dwell"]
+            ["direct OD 3", "direct OS 1.5", "swing short worse OS"]
         );
 
     private static IEnumerable<VisitView> Earlier() =>
@@ -122,6 +125,6 @@ internal sealed partial class SampleHouse
                     SampleExams.Size("OS", "bright", 3.4 + (0.05 * i), 1003 + (10 * i), 3),
                     SampleExams.Size("OS", "dim", 5.9 + (0.08 * i), 1004 + (10 * i), 4, 60),
                 ],
-                ["direct OD 3", "direct OS 3", "no RAPD seen"]
+                ["direct OD 3", "direct OS 3", "swing short alike"]
             ));
 }
