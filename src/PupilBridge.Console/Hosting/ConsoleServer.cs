@@ -6,6 +6,7 @@ using Microsoft.AspNetCore.Hosting.Server.Features;
 using Microsoft.Extensions.DependencyInjection;
 using Microsoft.Extensions.Hosting;
 using Microsoft.Extensions.Logging;
+using PupilBridge.Console.SignIn;
 
 namespace PupilBridge.Console.Hosting;
 
@@ -40,6 +41,12 @@ public sealed class ConsoleServer : IAsyncDisposable
     )
     {
         ArgumentNullException.ThrowIfNull(settings);
+        if (ListeningRule.Obstacle(settings) is { } obstacle)
+        {
+            throw new IOException(obstacle);
+        }
+
+        var certificate = ListeningRule.Certificate(settings);
         var builder = WebApplication.CreateEmptyBuilder(
             new WebApplicationOptions { ApplicationName = "PupilBridge.Console" }
         );
@@ -50,7 +57,17 @@ public sealed class ConsoleServer : IAsyncDisposable
         {
             kestrel.AddServerHeader = false;
             kestrel.Limits.MaxRequestBodySize = 4 << 20;
-            kestrel.Listen(IPAddress.Parse(settings.Address), settings.Port);
+            kestrel.Listen(
+                IPAddress.Parse(settings.Address),
+                settings.Port,
+                listen =>
+                {
+                    if (certificate is not null)
+                    {
+                        listen.UseHttps(certificate);
+                    }
+                }
+            );
         });
         ConsoleSetup.Add(builder.Services, settings, desks, time);
         var app = builder.Build();

@@ -1,10 +1,10 @@
 using Microsoft.AspNetCore.Builder;
 using Microsoft.Extensions.DependencyInjection;
-using PupilBridge.Clinic;
 using PupilBridge.Console.Assets;
 using PupilBridge.Console.Lane;
 using PupilBridge.Console.LaneApi;
 using PupilBridge.Console.Layout;
+using PupilBridge.Console.SignIn;
 
 namespace PupilBridge.Console.Hosting;
 
@@ -23,14 +23,11 @@ public static class ConsoleSetup
         services.AddSingleton(settings);
         services.AddSingleton(time);
         services.AddSingleton(desks);
-        services.AddSingleton<IClinicDesk>(desks.Clinic);
-        services.AddSingleton<ILaneDesk>(desks.Lanes);
-        services.AddSingleton<IRecordDesk>(desks.Records);
         services.AddSingleton(desks.People);
         services.AddRouting();
         services.AddHttpContextAccessor();
-        services.AddAntiforgery(options => options.HeaderName = FormTokenNeeded.HeaderName);
         services.AddProblemDetails();
+        SignInSetup.Add(services, settings);
         services.AddRazorComponents();
         PageSetup.Add(services);
     }
@@ -40,12 +37,13 @@ public static class ConsoleSetup
     public static void Map(WebApplication app)
     {
         ArgumentNullException.ThrowIfNull(app);
+        SignInSetup.UseOutside(app);
         FaultPages.Use(app);
+        SignInSetup.UseLimits(app);
         app.UseRouting();
-        app.UseAuthentication();
-        app.UseAuthorization();
-        app.UseAntiforgery();
+        SignInSetup.UseInside(app);
         AssetEndpoints.Map(app);
+        SessionEndpoints.Map(app);
         PageSetup.Map(app);
         LaneEndpoints.Map(app);
         LaneApiEndpoints.Map(app);

@@ -1,8 +1,6 @@
-using Microsoft.AspNetCore.Authorization;
 using Microsoft.AspNetCore.Builder;
 using Microsoft.Extensions.DependencyInjection;
 using PupilBridge.Console.Plots;
-using PupilBridge.Console.SignIn;
 using PupilBridge.Console.Text;
 
 namespace PupilBridge.Console.Layout;
@@ -14,11 +12,7 @@ internal static class PageSetup
     public static void Add(IServiceCollection services)
     {
         services.AddSingleton<HouseTime>();
-        services.AddScoped<CallerDesks>();
         services.AddScoped<Said>();
-        services.AddSingleton<IAuthorizationMiddlewareResultHandler, RoleRefusal>();
-        services.AddAuthentication();
-        services.AddAuthorization(PagePolicies.Add);
     }
 
     /// <summary>Maps what stands beside the pages.</summary>

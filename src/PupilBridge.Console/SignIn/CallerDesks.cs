@@ -1,4 +1,5 @@
 using Microsoft.AspNetCore.Http;
+using Microsoft.Extensions.DependencyInjection;
 using PupilBridge.Clinic;
 using PupilBridge.Clinic.People;
 using PupilBridge.Console.Hosting;
@@ -13,12 +14,19 @@ public sealed class CallerDesks
     /// <summary>Guards the desks for the caller of a request.</summary>
     /// <param name="desks">The desks.</param>
     /// <param name="requests">The request at hand.</param>
-    public CallerDesks(ConsoleDesks desks, IHttpContextAccessor requests)
+    /// <param name="services">Gives what only this folder knows: sessions and who was signed in here before.</param>
+    public CallerDesks(ConsoleDesks desks, IHttpContextAccessor requests, IServiceProvider services)
     {
         ArgumentNullException.ThrowIfNull(desks);
         ArgumentNullException.ThrowIfNull(requests);
-        Caller = CallerContext.Current(requests.HttpContext);
-        guarded = new GuardedDesk(desks.Clinic, desks.Lanes, desks.Records, Caller);
+        var context = requests.HttpContext;
+        Caller = CallerContext.Current(context);
+        // Whoever is not signed in sends nothing for anybody.
+        var before = Caller == CallerContext.Nobody ? [] : services.GetRequiredService<Seat>().Earlier(context);
+        guarded = new GuardedDesk(desks.Clinic, desks.Lanes, desks.Records, Caller, before);
+        Lanes = services.GetRequiredService<SessionDoor>().Of(context) is { } session
+            ? new WatchedLanes(guarded, services.GetRequiredService<SessionBook>(), session)
+            : guarded;
     }
 
     /// <summary>Who calls.</summary>
@@ -28,7 +36,7 @@ public sealed class CallerDesks
     public IClinicDesk Clinic => guarded;
 
     /// <summary>Lanes.</summary>
-    public ILaneDesk Lanes => guarded;
+    public ILaneDesk Lanes { get; }
 
     /// <summary>Patients, exams, review.</summary>
     public IRecordDesk Records => guarded;

@@ -3,7 +3,7 @@ using PupilBridge.Clinic.People;
 
 namespace PupilBridge.Console.SignIn;
 
-/// <summary>The policies that pages name, out of the table of <see cref="Roles"/>.</summary>
+/// <summary>The policies that pages name, out of the table of <see cref="Roles"/>. What names none still needs a sign-in.</summary>
 internal static class PagePolicies
 {
     /// <summary>Registers the policies.</summary>
@@ -14,5 +14,8 @@ internal static class PagePolicies
             var words = Roles.Each.Where(role => roles.HasFlag(role)).Select(role => role.ToString());
             options.AddPolicy(name, policy => policy.RequireAuthenticatedUser().RequireRole(words));
         }
+
+        // A page that forgot to say who may see it is at least not open to everybody.
+        options.FallbackPolicy = new AuthorizationPolicyBuilder().RequireAuthenticatedUser().Build();
     }
 }

@@ -32,6 +32,16 @@ internal sealed class RoleRefusal : IAuthorizationMiddlewareResultHandler
             ?.Metadata.GetOrderedMetadata<IAuthorizeData>()
             .LastOrDefault(data => data.Policy is not null)
             ?.Policy;
+        if (ApiAnswer.IsApi(context.Request))
+        {
+            return ApiAnswer.WriteAsync(
+                context,
+                StatusCodes.Status403Forbidden,
+                SignInText.Words.Get("Api.NotAllowed", context.User.Identity?.Name),
+                SignInText.Words["Api.NotAllowedNext"]
+            );
+        }
+
         context.Response.StatusCode = StatusCodes.Status403Forbidden;
         return Task.CompletedTask;
     }

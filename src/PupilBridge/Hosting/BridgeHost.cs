@@ -40,6 +40,8 @@ internal static class BridgeHost
         builder.Logging.AddConfiguration(settings.Root.GetSection("Logging"));
         // Its own messages name the data folder and the ports; the framework's would say it again in other words.
         builder.Logging.AddFilter("Microsoft", LogLevel.Warning);
+        // That the cookie keys lie in a private folder and are not sealed once more is as intended.
+        builder.Logging.AddFilter("Microsoft.AspNetCore.DataProtection", LogLevel.Error);
         // A start that fails is told once, by the command, with what to do next.
         builder.Logging.AddFilter("Microsoft.Extensions.Hosting", LogLevel.Critical);
         log(builder.Logging);

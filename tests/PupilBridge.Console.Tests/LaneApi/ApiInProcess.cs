@@ -75,7 +75,7 @@ internal sealed class ApiInProcess : IAsyncDisposable
         var answer = await Browser.GetAsync("/test-token");
         var cookie = answer
             .Headers.GetValues("Set-Cookie")
-            .Single(c => c.Contains("ntiforgery", StringComparison.Ordinal));
+            .Single(c => c.StartsWith("pupilbridge-form=", StringComparison.Ordinal));
         Browser.DefaultRequestHeaders.Remove("Cookie");
         Browser.DefaultRequestHeaders.Remove("X-PupilBridge-Form");
         Browser.DefaultRequestHeaders.Add("Cookie", cookie.Split(';')[0]);
