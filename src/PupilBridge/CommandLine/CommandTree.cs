@@ -4,6 +4,7 @@ using System.CommandLine.Help;
 using PupilBridge.Verbs;
 using PupilBridge.Verbs.Config;
 using PupilBridge.Verbs.Exams;
+using PupilBridge.Verbs.ExpectSize;
 using PupilBridge.Verbs.Journal;
 using PupilBridge.Verbs.People;
 
@@ -113,6 +114,7 @@ internal static class CommandTree
                 new ConfigCheckVerb(),
                 new ConfigShowVerb()
             ),
+            new ExpectSizeVerb(),
             new CompletionVerb(),
         ];
 }
