@@ -28,10 +28,7 @@ public static class Quantiles
             throw new ArgumentOutOfRangeException(nameof(level), level, "A probability between 0 and 1 is needed.");
         if (degreesOfFreedom >= ManyDegrees)
             return Expanded(degreesOfFreedom, Normal.InvCDF(0, 1, (1 + level) / 2));
-        var above = 1.0;
-        while (OutsideOfT(degreesOfFreedom, above) > 1 - level)
-            above *= 2;
-        return Halved(degreesOfFreedom, 1 - level, above);
+        return WhereFallsTo(1 - level, t => OutsideOfT(degreesOfFreedom, t));
     }
 
     /// <summary>Abramowitz and Stegun 26.7.5, from memory; it meets the integral at <see cref="ManyDegrees"/>.</summary>
@@ -49,18 +46,21 @@ public static class Quantiles
         SpecialFunctions.BetaRegularized(degreesOfFreedom / 2, 0.5, degreesOfFreedom / (degreesOfFreedom + (t * t)));
 
     /// <summary>
-    /// Halves the interval from 0 until its ends are neighbours. The library's own inverse stops at eight digits; a
-    /// published interval is checked to more.
+    /// Where a falling probability reaches a level: doubles, then halves the interval until its ends are neighbours. The
+    /// library's own inverses stop at eight digits, and at ratios of 1000; a published interval is checked to more.
     /// </summary>
-    private static double Halved(double degreesOfFreedom, double outside, double above)
+    private static double WhereFallsTo(double level, Func<double, double> probability)
     {
+        var above = 1.0;
+        while (probability(above) > level && double.IsFinite(above))
+            above *= 2;
         var below = 0.0;
         while (true)
         {
             var middle = below + ((above - below) / 2);
             if (middle <= below || middle >= above)
                 return middle;
-            if (OutsideOfT(degreesOfFreedom, middle) > outside)
+            if (probability(middle) > level)
                 below = middle;
             else
                 above = middle;
@@ -73,7 +73,7 @@ public static class Quantiles
     /// <param name="probability">Between 0 and 1.</param>
     /// <returns>The quantile.</returns>
     public static double F(double above, double below, double probability) =>
-        FisherSnedecor.InvCDF(above, below, probability);
+        WhereFallsTo(1 - probability, ratio => ChanceOfF(above, below, ratio));
 
     /// <summary>The probability that chance alone gives an F ratio this large or larger.</summary>
     /// <param name="above">Degrees of freedom of the numerator.</param>
@@ -90,5 +90,5 @@ public static class Quantiles
     /// <param name="probability">Between 0 and 1.</param>
     /// <returns>The quantile.</returns>
     public static double ChiSquared(double degreesOfFreedom, double probability) =>
-        MathNet.Numerics.Distributions.ChiSquared.InvCDF(degreesOfFreedom, probability);
+        WhereFallsTo(1 - probability, sum => SpecialFunctions.GammaUpperRegularized(degreesOfFreedom / 2, sum / 2));
 }
