@@ -1,7 +1,7 @@
 using PupilBridge.Clinic.House;
+using PupilBridge.Clinic.Text;
 using PupilBridge.Exams.Assembly.Facts;
 using PupilBridge.Exams.Assembly.Views;
-using PupilBridge.Instrument;
 using ChartWords = PupilBridge.Exams.Notation.Words;
 
 namespace PupilBridge.Clinic.Records;
@@ -24,26 +24,34 @@ internal static class BeforeDropsWords
     private static string Of(BeforeDropsReason reason) =>
         reason.Kind switch
         {
-            BeforeDropsKind.PoorDirect => $"poor direct response, {Eye(reason)}: {ChartWords.Of(reason.Grade)}",
-            BeforeDropsKind.SwingAsymmetry => reason.Eye is null
-                ? "swinging: the outcomes disagree"
-                : $"swinging asymmetry, {Eye(reason)}",
-            BeforeDropsKind.AnisocoriaNew => $"{Unequal(reason)}, not so at earlier visits",
-            BeforeDropsKind.AnisocoriaNotKnownBefore => $"{Unequal(reason)}, not known from an earlier visit",
-            BeforeDropsKind.AnisocoriaGrown => $"{Unequal(reason)}, more than at earlier visits",
-            _ => $"incomplete: {(reason.Step is { } step ? ChartWords.Of(step) : "a step")}{Of(reason.Eye)}",
+            BeforeDropsKind.PoorDirect => ClinicText.Records.Get(
+                "Drops.PoorDirect",
+                Eye(reason),
+                ChartWords.Of(reason.Grade)
+            ),
+            BeforeDropsKind.SwingAsymmetry when reason.Eye is null => ClinicText.Records["Drops.SwingDisagree"],
+            BeforeDropsKind.SwingAsymmetry => ClinicText.Records.Get("Drops.Swing", Eye(reason)),
+            BeforeDropsKind.AnisocoriaNew => ClinicText.Records.Get("Drops.AnisocoriaNew", Unequal(reason)),
+            BeforeDropsKind.AnisocoriaNotKnownBefore => ClinicText.Records.Get(
+                "Drops.AnisocoriaNotKnown",
+                Unequal(reason)
+            ),
+            BeforeDropsKind.AnisocoriaGrown => ClinicText.Records.Get("Drops.AnisocoriaGrown", Unequal(reason)),
+            _ when reason.Eye is null => ClinicText.Records.Get("Drops.Incomplete", Step(reason)),
+            _ => ClinicText.Records.Get("Drops.IncompleteOfEye", Step(reason), Eye(reason)),
         };
 
     private static string Unequal(BeforeDropsReason reason)
     {
-        var light = reason.Light is { } said ? ChartWords.Of(said) : "unknown";
         var difference = ChartWords.Tenths(reason.DifferenceMillimetres ?? 0);
+        var light = reason.Light is { } said ? ClinicText.Records.Of("InLight", said) : "";
         var limit = ChartWords.Tenths(reason.LimitMillimetres ?? 0);
-        var sure = reason.IsSure ? "" : ", cannot surely be told";
-        return $"sizes differ by {difference} mm in {light} light, {Eye(reason)} larger (limit in use {limit} mm{sure})";
+        return reason.IsSure
+            ? ClinicText.Records.Get("Drops.Unequal", difference, light, Eye(reason), limit)
+            : ClinicText.Records.Get("Drops.UnequalUnsure", difference, light, Eye(reason), limit);
     }
 
-    private static string Eye(BeforeDropsReason reason) => reason.Eye is { } eye ? ChartWords.Of(eye) : "both eyes";
+    private static string Eye(BeforeDropsReason reason) => reason.Eye is { } eye ? HouseWords.Of(eye) : "";
 
-    private static string Of(Eye? eye) => eye is { } one ? $", {ChartWords.Of(one)}" : "";
+    private static string Step(BeforeDropsReason reason) => reason.Step is { } step ? HouseWords.Within(step) : "";
 }

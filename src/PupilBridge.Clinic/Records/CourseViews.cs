@@ -1,4 +1,5 @@
 using PupilBridge.Clinic.Showing;
+using PupilBridge.Clinic.Text;
 using PupilBridge.Clinic.Views;
 using PupilBridge.Exams.Assembly.Facts;
 
@@ -19,18 +20,7 @@ internal static class CourseViews
         ];
 
     private static string Words(CourseRecord step) =>
-        step.Kind switch
-        {
-            CourseKind.Opened => step.Patient is { } patient ? $"opened for {patient}" : "opened without a patient",
-            CourseKind.Attached => $"attached to {step.Patient}",
-            CourseKind.Moved => $"moved to {step.Patient}",
-            CourseKind.Split => $"a part split off as exam {step.OtherExam}",
-            CourseKind.SplitOff => $"split off exam {step.OtherExam}",
-            CourseKind.MadeReady => "made ready for review",
-            CourseKind.SetAside => "set aside",
-            CourseKind.TakenBack => "an earlier step was taken back",
-            CourseKind.Signed => "signed",
-            CourseKind.AmendmentBegun => "began to amend",
-            _ => Shown.Word(step.Kind).Replace('-', ' '),
-        };
+        step.Kind != CourseKind.Opened ? ClinicText.Records.Of("Course", step.Kind, step.Patient, step.OtherExam)
+        : step.Patient is { } patient ? ClinicText.Records.Get("CourseOpenedFor", patient)
+        : ClinicText.Records["CourseOpenedForNobody"];
 }

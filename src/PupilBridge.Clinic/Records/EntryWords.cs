@@ -1,8 +1,7 @@
-using PupilBridge.Clinic.Judging;
 using PupilBridge.Clinic.Showing;
-using PupilBridge.Clinic.Words;
+using PupilBridge.Clinic.Text;
 using PupilBridge.Exams.Entries;
-using ChartWords = PupilBridge.Exams.Notation.Words;
+using PupilBridge.Worker.Projection;
 
 namespace PupilBridge.Clinic.Records;
 
@@ -13,53 +12,66 @@ internal static class EntryWords
     public static string Of(JournalEntry entry) =>
         entry switch
         {
-            InstrumentReported reported => $"Instrument {reported.Serial}: {EventWords.Of(reported.RawLine)}",
-            InstrumentMet met => $"Instrument {met.Serial} said who it is, on {met.PortName}.",
-            EventsLost { Last: null } lost =>
-                $"Events of {lost.Serial} are lost for good, from number {lost.First} on.",
-            EventsLost lost => $"Events {lost.First} to {lost.Last} of {lost.Serial} are lost for good.",
-            EventsConflict conflict => $"Event {conflict.Sequence} of {conflict.Serial} came again with other content.",
-            LineChanged line => $"The line {line.PortName} to {Name(line)} is {Shown.Word(line.State)}.",
-            CommandWished command =>
-                $"{command.Who?.Value ?? "The service"} asked {command.Serial} for {command.Command}.",
-            CommandEnded ended => $"Command {ended.Number} to {ended.Serial} ended: {Shown.Word(ended.Outcome)}.",
-            ServiceStarted started => $"The service started, version {started.ProgramVersion}.",
-            ProfileInForce profile =>
-                $"The profile '{profile.Profile.Name}', version {profile.Profile.Version}, is in force.",
-            SilenceReached silence => $"Instrument {silence.Serial} had been silent for as long as the profile allows.",
-            PatientEntered patient => $"{patient.Who} entered patient {patient.Patient}.",
-            ExamOpened opened => $"{opened.Who} opened an exam on {opened.Serial} for {Patient(opened.Patient)}.",
-            ExamEntry about => $"{about.Who}, exam {about.Exam}: {About(about)}.",
-            DayListEntered list =>
-                $"{list.Who} gave the list of {list.Date:yyyy-MM-dd} with {list.Items.Count} patients.",
-            PersonEntry person => $"{person.Who}: {Kind(person)}.",
-            _ => $"{Kind(entry)}.",
+            InstrumentReported said => ClinicText.Records.Get(
+                "Entry.Reported",
+                said.Serial,
+                EventWords.Of(said.RawLine)
+            ),
+            PatientEntered patient => ClinicText.Records.Get("Entry.Patient", patient.Who, patient.Patient),
+            ExamOpened { Patient: { } patient } opened => ClinicText.Records.Get(
+                "Entry.Opened",
+                opened.Who,
+                opened.Serial,
+                patient
+            ),
+            ExamOpened opened => ClinicText.Records.Get("Entry.OpenedForNobody", opened.Who, opened.Serial),
+            ExamEntry about => ClinicText.Records.Get("Entry.About", about.Who, about.Exam, AboutWords.Of(about)),
+            DayListEntered list => ClinicText.Records.Get(
+                "Entry.DayList",
+                list.Who,
+                ExamDocuments.KeyOf(list.Date),
+                list.Items.Count
+            ),
+            PersonEntry person => ClinicText.Records.Get("Entry.Other", person.Who, Kind(person)),
+            _ => OfSystem(entry),
         };
 
-    private static string About(ExamEntry entry) =>
+    private static string OfSystem(JournalEntry entry) =>
         entry switch
         {
-            JudgementEntered judged => JudgementSyntax.Write(judged.Judgement),
-            RoomLightEntered light => $"the room is {ClinicWords.Lights[light.Light]}",
-            FixationEntered fixation => $"the patient looks {ClinicWords.Fixations[fixation.Fixation]}",
-            EyeStatusEntered status => $"{ChartWords.Of(status.Eye)}: {ChartWords.Of(status.Conditions)}",
-            NoteEntered { Text: { } text } => $"remark '{text}'",
-            NotExaminedAccepted accepted =>
-                $"accepted as not examined: {string.Join(", ", accepted.Steps.Select(ChartWords.Of))}",
-            EntryWithdrawn withdrawn => $"took back entry {withdrawn.Withdrawn}",
-            ExamAttached attached => $"attached to {attached.Patient}",
-            ExamMoved moved => $"moved to {moved.Patient}",
-            ExamSigned signed => $"signed version {signed.Version} of the record",
-            AmendmentBegun => "began to amend the record",
-            ExamMadeReady => "made ready for review",
-            ExamSetAside => "set aside",
-            ExamSplit split => $"split from entry {split.From} on",
-            _ => Kind(entry),
+            InstrumentMet met => ClinicText.Records.Get("Entry.Met", met.Serial, met.PortName),
+            EventsLost { Last: null } lost => ClinicText.Records.Get("Entry.LostFrom", lost.Serial, lost.First),
+            EventsLost lost => ClinicText.Records.Get("Entry.Lost", lost.Serial, lost.First, lost.Last),
+            EventsConflict conflict => ClinicText.Records.Get("Entry.Conflict", conflict.Serial, conflict.Sequence),
+            LineChanged { Serial: { } serial } line => ClinicText.Records.Get(
+                "Entry.Line",
+                line.PortName,
+                serial,
+                Shown.Word(line.State)
+            ),
+            LineChanged line => ClinicText.Records.Get("Entry.LineUnmet", line.PortName, Shown.Word(line.State)),
+            CommandWished { Who: { } who } wished => ClinicText.Records.Get(
+                "Entry.Wished",
+                who,
+                wished.Serial,
+                wished.Command
+            ),
+            CommandWished wished => ClinicText.Records.Get("Entry.WishedByService", wished.Serial, wished.Command),
+            CommandEnded ended => ClinicText.Records.Get(
+                "Entry.Ended",
+                ended.Number,
+                ended.Serial,
+                Shown.Word(ended.Outcome)
+            ),
+            ServiceStarted started => ClinicText.Records.Get("Entry.Started", started.ProgramVersion),
+            ProfileInForce { Profile: var profile } => ClinicText.Records.Get(
+                "Entry.Profile",
+                profile.Name,
+                profile.Version
+            ),
+            SilenceReached silence => ClinicText.Records.Get("Entry.Silence", silence.Serial),
+            _ => ClinicText.Records.Get("Entry.OtherOfService", Kind(entry)),
         };
 
     private static string Kind(JournalEntry entry) => EntryFields.KindOf(entry).Replace('-', ' ');
-
-    private static string Name(LineChanged line) => line.Serial is { } serial ? $"{serial}" : "an unknown instrument";
-
-    private static string Patient(PatientId? patient) => patient is { } known ? $"patient {known}" : "nobody yet";
 }

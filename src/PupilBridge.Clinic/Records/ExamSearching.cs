@@ -1,5 +1,6 @@
 using PupilBridge.Clinic.House;
 using PupilBridge.Clinic.Showing;
+using PupilBridge.Clinic.Text;
 using PupilBridge.Clinic.Views;
 using PupilBridge.ExamLog;
 using PupilBridge.Exams.Assembly.Facts;
@@ -18,8 +19,12 @@ internal static class ExamSearching
     /// <exception cref="EntryProblemException">The search asks for something that is none.</exception>
     public static ExamPage Of(IClinicHouse house, ExamSearch search)
     {
-        RequireWord(search.Finding, ExamSearch.FindingWords, "finding");
-        RequireWord(search.Status, Statuses, "status");
+        RequireWord(
+            search.Finding,
+            ExamSearch.FindingWords,
+            words => ClinicText.Records.Get("Search.NoFinding", words)
+        );
+        RequireWord(search.Status, Statuses, words => ClinicText.Records.Get("Search.NoStatus", words));
         var page = Read(house, search);
         var open = house.Book.OpenExams.Values.Where(exam => IsOnPage(exam, search, page));
         var found = page
@@ -96,11 +101,11 @@ internal static class ExamSearching
 
     private static string? Trimmed(string? text) => string.IsNullOrWhiteSpace(text) ? null : text.Trim();
 
-    private static void RequireWord(string? word, IReadOnlyList<string> words, string what)
+    private static void RequireWord(string? word, IReadOnlyList<string> words, Func<object[], string> problem)
     {
         if (word is not null && !words.Contains(word))
         {
-            throw new EntryProblemException($"'{word}' is no {what}; give one of: {string.Join(", ", words)}.");
+            throw new EntryProblemException(problem([word, string.Join(", ", words)]));
         }
     }
 }

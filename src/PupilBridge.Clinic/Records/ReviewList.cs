@@ -1,5 +1,6 @@
 using System.Globalization;
 using PupilBridge.Clinic.House;
+using PupilBridge.Clinic.Text;
 using PupilBridge.Clinic.Views;
 using PupilBridge.ExamLog;
 using PupilBridge.Exams.Assembly.Facts;
@@ -24,7 +25,7 @@ internal static class ReviewList
     {
         if (limit is < 1 or > ExamQuery.MaxLimit)
         {
-            throw new EntryProblemException($"A page holds 1 to {ExamQuery.MaxLimit} exams, not {limit}.");
+            throw new EntryProblemException(ClinicText.Records.Get("Review.NoLimit", ExamQuery.MaxLimit, limit));
         }
 
         ReviewPlace? from = after is null ? null : ReviewPlace.Parse(after);

@@ -1,3 +1,4 @@
+using PupilBridge.Clinic.Text;
 using PupilBridge.ExamLog;
 
 namespace PupilBridge.Clinic.Records;
@@ -20,10 +21,7 @@ internal readonly record struct ReviewPlace(bool IsUrgent, ExamPlace At) : IComp
         }
         catch (ArgumentException problem)
         {
-            throw new EntryProblemException(
-                $"'{text}' is no place in the list of exams to review; leave it out to start with the first.",
-                problem
-            );
+            throw new EntryProblemException(ClinicText.Records.Get("Review.NoPlace", text), problem);
         }
     }
 

@@ -1,3 +1,4 @@
+using PupilBridge.Clinic.Text;
 using PupilBridge.Clinic.Views;
 using PupilBridge.Clinic.Words;
 using PupilBridge.Exams.Assembly.Facts;
@@ -32,32 +33,23 @@ internal static class RunViews
 
     private static string Timing(IReadOnlyList<Stimulus> stimuli)
     {
-        var dwells = stimuli.Where(s => s.End == StimulusEnd.Complete).Select(s => s.DwellVerdict).ToList();
-        var gaps = stimuli.Select(s => s.GapVerdict).ToList();
-        var off = Counted(dwells, "dwell")
-            .Concat(Counted(gaps, "gap"))
-            .Concat(Ends(stimuli, StimulusEnd.CutShort, "cut short"))
-            .Concat(Ends(stimuli, StimulusEnd.EndLost, "with its end lost"))
-            .Concat(Ends(stimuli, StimulusEnd.Overlapped, "while the other eye was lit"))
-            .Concat(Ends(stimuli, StimulusEnd.Running, "still running"))
-            .ToList();
-        return off.Count == 0 ? "all within tolerance" : string.Join(", ", off);
-    }
-
-    private static IEnumerable<string> Counted(List<TimingVerdict> verdicts, string what) =>
-        new (TimingVerdict Verdict, string Words)[]
-        {
-            (TimingVerdict.TooShort, "too short"),
-            (TimingVerdict.TooLong, "too long"),
-            (TimingVerdict.CannotTell, "not surely within tolerance"),
-        }
-            .Select(row => (Count: verdicts.Count(verdict => verdict == row.Verdict), row.Words))
+        TimingVerdict[] off = [TimingVerdict.TooShort, TimingVerdict.TooLong, TimingVerdict.CannotTell];
+        StimulusEnd[] broken = [StimulusEnd.CutShort, StimulusEnd.EndLost, StimulusEnd.Overlapped, StimulusEnd.Running];
+        var complete = stimuli.Where(s => s.End == StimulusEnd.Complete).ToList();
+        var words = off.Select(v => (Count: complete.Count(s => s.DwellVerdict == v), Words: DwellsOf(v)))
+            .Concat(off.Select(v => (Count: stimuli.Count(s => s.GapVerdict == v), Words: GapsOf(v))))
+            .Concat(broken.Select(e => (Count: stimuli.Count(s => s.End == e), Words: EndsOf(e))))
             .Where(row => row.Count > 0)
-            .Select(row => $"{row.Count} {what}{(row.Count == 1 ? "" : "s")} {row.Words}");
-
-    private static IEnumerable<string> Ends(IReadOnlyList<Stimulus> stimuli, StimulusEnd end, string words)
-    {
-        var count = stimuli.Count(stimulus => stimulus.End == end);
-        return count == 0 ? [] : [$"{count} {(count == 1 ? "stimulus" : "stimuli")} {words}"];
+            .Select(row => row.Words(row.Count))
+            .ToList();
+        return words.Count == 0 ? ClinicText.Records["Run.Within"] : string.Join(", ", words);
     }
+
+    private static Func<int, string> DwellsOf(TimingVerdict verdict) =>
+        count => ClinicText.Records.Of("RunDwell", verdict, count);
+
+    private static Func<int, string> GapsOf(TimingVerdict verdict) =>
+        count => ClinicText.Records.Of("RunGap", verdict, count);
+
+    private static Func<int, string> EndsOf(StimulusEnd end) => count => ClinicText.Records.Of("RunEnd", end, count);
 }

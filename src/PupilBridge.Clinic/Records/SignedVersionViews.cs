@@ -1,4 +1,5 @@
 using PupilBridge.Clinic.Showing;
+using PupilBridge.Clinic.Text;
 using PupilBridge.Clinic.Views;
 using PupilBridge.Exams.Assembly.Facts;
 using PupilBridge.Exams.Records;
@@ -29,7 +30,7 @@ internal static class SignedVersionViews
     {
         if (text is null)
         {
-            const string erased = "The record has been erased; that it was signed, by whom and when, stays.";
+            var erased = ClinicText.Records["Signed.Erased"];
             return (erased, erased);
         }
 

@@ -15,5 +15,8 @@ internal static class ClinicText
     /// <summary>Exams as they are shown.</summary>
     public static HouseText Showing { get; } = File(nameof(Showing));
 
+    /// <summary>Exams as they are reviewed, and the journal's entries.</summary>
+    public static HouseText Records { get; } = File(nameof(Records));
+
     private static HouseText File(string name) => new(typeof(ClinicText), $"PupilBridge.Clinic.Text.{name}");
 }

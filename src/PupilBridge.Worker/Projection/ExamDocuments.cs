@@ -137,7 +137,10 @@ public static class ExamDocuments
     public static PersonId? ExaminerOf(Exam exam) =>
         exam.Judgements.Count > 0 ? exam.Judgements[^1].Who : exam.Opening.ByPerson;
 
-    private static string KeyOf(DateOnly day) => day.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
+    /// <summary>A day as lists name it.</summary>
+    /// <param name="day">The day.</param>
+    /// <returns>The date as year-month-day.</returns>
+    public static string KeyOf(DateOnly day) => day.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
 
     /// <summary>
     /// Whether an exam waits for a clinician: made ready; over though nobody made it ready, since else nobody would ever look at it again;

@@ -13,13 +13,14 @@ namespace PupilBridge.Clinic.Tests.Text;
 public sealed partial class ResourceTests
 {
     /// <summary>Folders whose words for people all stand in resource files.</summary>
-    private static readonly string[] Wordless = ["Lanes", "Live", "Showing"];
+    private static readonly string[] Wordless = ["Lanes", "Live", "Records", "Showing"];
 
     private static readonly Dictionary<string, HouseText> Files = new(StringComparer.Ordinal)
     {
         ["House"] = ClinicText.House,
         ["Lane"] = ClinicText.Lane,
         ["Showing"] = ClinicText.Showing,
+        ["Records"] = ClinicText.Records,
     };
 
     /// <summary>The families of keys, with those values that are never asked for.</summary>
@@ -41,6 +42,11 @@ public sealed partial class ResourceTests
         ("Showing", "Asked", typeof(AskedFor), []),
         ("Showing", "Reminder", typeof(ReminderKind), []),
         ("Showing", "Incident", typeof(IncidentKind), []),
+        ("Records", "InLight", typeof(RoomLight), []),
+        ("Records", "Course", typeof(CourseKind), ["Opened"]),
+        ("Records", "RunDwell", typeof(TimingVerdict), ["NotJudged", "Within"]),
+        ("Records", "RunGap", typeof(TimingVerdict), ["NotJudged", "Within"]),
+        ("Records", "RunEnd", typeof(StimulusEnd), ["Complete"]),
     ];
 
     [Fact]
