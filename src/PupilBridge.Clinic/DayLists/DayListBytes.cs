@@ -1,4 +1,5 @@
 using System.Text;
+using PupilBridge.Clinic.Text;
 
 namespace PupilBridge.Clinic.DayLists;
 
@@ -34,8 +35,7 @@ internal static class DayListBytes
             return new DayListFault(
                 null,
                 null,
-                $"The file is larger than {DayListLimits.MaxBytes / 1000} kB.",
-                "A day's list is far smaller: check whether it is the right file."
+                ClinicText.DayLists.Get("Fault.TooLarge", DayListLimits.MaxBytes / 1000)
             );
         }
 
@@ -56,10 +56,5 @@ internal static class DayListBytes
     }
 
     private static DayListFault NoText(ReadOnlySpan<byte> bytes, int at) =>
-        new(
-            bytes[..at].Count((byte)'\n') + 1,
-            null,
-            "The file is no text in UTF-8.",
-            "Save it as CSV with the encoding UTF-8, and give it again."
-        );
+        new(bytes[..at].Count((byte)'\n') + 1, null, ClinicText.DayLists["Fault.NoText"]);
 }

@@ -2,7 +2,9 @@ using PupilBridge.Clinic.Desk;
 using PupilBridge.Clinic.Entries;
 using PupilBridge.Clinic.House;
 using PupilBridge.Clinic.People;
+using PupilBridge.Clinic.Text;
 using PupilBridge.Exams.Entries;
+using PupilBridge.Worker.Projection;
 
 namespace PupilBridge.Clinic.DayLists;
 
@@ -29,7 +31,10 @@ internal sealed class DayListEntering(
         {
             if (await TryAsync(Patient(patient), cancellation).ConfigureAwait(false) is { } problem)
             {
-                return new DayListOutcome(isNews, $"Patient {patient.Number} could not be entered: {problem}");
+                return new DayListOutcome(
+                    isNews,
+                    ClinicText.DayLists.Get("Import.PatientNot", patient.Number, problem)
+                );
             }
         }
 
@@ -44,7 +49,10 @@ internal sealed class DayListEntering(
 
             if (await TryAsync(list, cancellation).ConfigureAwait(false) is { } problem)
             {
-                return new DayListOutcome(isNews, $"The list of {day.Key:yyyy-MM-dd} could not be entered: {problem}");
+                return new DayListOutcome(
+                    isNews,
+                    ClinicText.DayLists.Get("Import.ListNot", ExamDocuments.KeyOf(day.Key), problem)
+                );
             }
         }
 

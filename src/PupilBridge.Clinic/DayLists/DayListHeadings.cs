@@ -1,3 +1,5 @@
+using PupilBridge.Clinic.Text;
+
 namespace PupilBridge.Clinic.DayLists;
 
 /// <summary>
@@ -10,12 +12,12 @@ public sealed class DayListHeadings
     [
         (
             DayListColumn.Patient,
-            ["patient", "patient number", "patient no", "patient id", "number", "no", "id", "identifier"]
+            ["patient", "patient-number", "patient-no", "patient-id", "number", "no", "id", "identifier"]
         ),
-        (DayListColumn.Name, ["name", "patient name", "full name"]),
-        (DayListColumn.BirthDate, ["birth date", "date of birth", "birthday", "born", "dob"]),
-        (DayListColumn.Time, ["time", "at", "appointment", "appointment time", "expected"]),
-        (DayListColumn.Day, ["day", "date", "appointment date"]),
+        (DayListColumn.Name, ["name", "patient-name", "full-name"]),
+        (DayListColumn.BirthDate, ["birth-date", "date-of-birth", "birthday", "born", "dob"]),
+        (DayListColumn.Time, ["time", "at", "appointment", "appointment-time", "expected"]),
+        (DayListColumn.Day, ["day", "date", "appointment-date"]),
     ];
 
     private readonly Dictionary<string, DayListColumn> columns = new(StringComparer.Ordinal);
@@ -48,8 +50,7 @@ public sealed class DayListHeadings
 
     /// <summary>A column's name as messages have it.</summary>
     /// <param name="column">The column.</param>
-    public static string NameOf(DayListColumn column) =>
-        column == DayListColumn.BirthDate ? "birth date" : column.ToString().ToLowerInvariant();
+    public static string NameOf(DayListColumn column) => ClinicText.DayLists.Of("Column", column);
 
     private static string Bare(string heading) =>
         string.Concat(heading.Where(c => !char.IsWhiteSpace(c) && c is not ('_' or '-' or '.'))).ToUpperInvariant();

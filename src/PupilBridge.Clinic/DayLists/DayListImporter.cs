@@ -1,9 +1,10 @@
-using System.Globalization;
 using PupilBridge.Clinic.Desk;
 using PupilBridge.Clinic.House;
 using PupilBridge.Clinic.People;
+using PupilBridge.Clinic.Text;
 using PupilBridge.Clinic.Views;
 using PupilBridge.ExamLog;
+using PupilBridge.Worker.Projection;
 
 namespace PupilBridge.Clinic.DayLists;
 
@@ -82,12 +83,13 @@ internal sealed class DayListImporter(
     {
         var days = file.Rows.Select(row => row.Day).Distinct().Order().ToList();
         var fresh = patients.Count(patient => patient.IsNew);
-        var on = string.Join(", ", days.Select(Date));
+        var on = string.Join(", ", days.Select(ExamDocuments.KeyOf));
         var words = isNews
-            ? $"{Counted(patients.Count, "patient")} for {on}, {(fresh == 0 ? "none of them new" : $"{fresh} of them new")}."
-            : $"The list for {on} was taken before, and nothing in it is new; nothing was recorded.";
+            ? ClinicText.DayLists.Get("Import.Taken", on, patients.Count, fresh)
+            : ClinicText.DayLists.Get("Import.NothingNew", on);
         var unused = file.Unused.Where(heading => heading.Length > 0).ToList();
-        var passedOver = unused.Count == 0 ? "" : $" Columns not used: {string.Join(", ", unused)}.";
+        var passedOver =
+            unused.Count == 0 ? "" : " " + ClinicText.DayLists.Get("Import.Unused", string.Join(", ", unused));
         return new DayListImport(true, days[0], patients.Count, fresh, words + passedOver, []);
     }
 
@@ -100,7 +102,7 @@ internal sealed class DayListImporter(
             .ToList();
         if (faults.Count > told.Count)
         {
-            told.Add($"And {faults.Count - told.Count} more.");
+            told.Add(ClinicText.DayLists.Get("Fault.More", faults.Count - told.Count));
         }
 
         return new DayListImport(
@@ -108,17 +110,13 @@ internal sealed class DayListImporter(
             day,
             0,
             0,
-            $"Nothing of '{fileName}' was taken: {Counted(faults.Count, "fault")}. Put them right in the file and give it again.",
+            ClinicText.DayLists.Get("Import.Refused", fileName, faults.Count),
             told
         );
     }
 
     private static DayListImport NotNow(DateOnly day, string why) =>
-        new(false, day, 0, 0, $"{why} Give the file again in a moment; nothing of it is recorded twice.", []);
-
-    private static string Date(DateOnly date) => date.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
-
-    private static string Counted(int count, string what) => count == 1 ? $"1 {what}" : $"{count} {what}s";
+        new(false, day, 0, 0, ClinicText.DayLists.Get("Import.NotNow", why), []);
 
     /// <summary>A file's name as the journal keeps it: without folders, and short.</summary>
     private static string NameOf(string fileName)
@@ -126,7 +124,7 @@ internal sealed class DayListImporter(
         var name = string.Concat((fileName ?? "").Split('/', '\\')[^1].Where(c => !char.IsControl(c))).Trim();
         return name.Length switch
         {
-            0 => "a file without a name",
+            0 => ClinicText.DayLists["Import.NoName"],
             > 200 => name[..200],
             _ => name,
         };

@@ -2,6 +2,7 @@ using System.Globalization;
 using System.Text;
 using PupilBridge.Clinic.Desk;
 using PupilBridge.Clinic.Entries;
+using PupilBridge.Clinic.Text;
 using PupilBridge.Exams.Entries;
 using PupilBridge.Exams.Values;
 
@@ -19,21 +20,21 @@ internal static class DayListItems
     {
         if (lines is null or { Count: 0 })
         {
-            throw new EntryProblemException("The day's list names no patient; give one or more.");
+            throw new EntryProblemException(ClinicText.DayLists["List.Nobody"]);
         }
 
         ValueList<DayListItem> items = [.. lines.Select(Of)];
         var twice = items.GroupBy(item => item.Patient).FirstOrDefault(same => same.Count() > 1);
         if (twice is not null)
         {
-            throw new EntryProblemException($"Patient {twice.Key} stands twice on the day's list; leave one out.");
+            throw new EntryProblemException(ClinicText.DayLists.Get("List.Twice", twice.Key));
         }
 
         return
             items.Count > DayListLimits.MaxPatients
             || items.Sum(item => Encoding.UTF8.GetByteCount(item.Patient.Value) + 8) > MostBytes
             ? throw new EntryProblemException(
-                $"The day's list has {items.Count} patients, which is too long; at most {DayListLimits.MaxPatients} are possible."
+                ClinicText.DayLists.Get("List.TooLong", items.Count, DayListLimits.MaxPatients)
             )
             : items;
     }
@@ -50,5 +51,5 @@ internal static class DayListItems
     private static int Minute(string time) =>
         TimeOnly.TryParseExact(time, "HH:mm", CultureInfo.InvariantCulture, DateTimeStyles.None, out var read)
             ? (int)read.ToTimeSpan().TotalMinutes
-            : throw new EntryProblemException($"'{time}' is no time; write it as hours:minutes, such as 09:30.");
+            : throw new EntryProblemException(ClinicText.DayLists.Get("List.NoTime", time));
 }

@@ -1,5 +1,6 @@
 using System.Globalization;
 using PupilBridge.Clinic.Desk;
+using PupilBridge.Clinic.Text;
 
 namespace PupilBridge.Clinic.DayLists;
 
@@ -23,7 +24,7 @@ internal sealed class DayListReader(DayListHeadings headings, DateOnly day)
         var records = DayListRecords.Read(bytes, faults);
         if (records.Count == 0)
         {
-            Fault(null, null, "The file is empty.", "Give a file with a line of headings and a line for each patient.");
+            Fault(null, null, ClinicText.DayLists["Fault.Empty"]);
             return new DayListFile([], [], faults);
         }
 
@@ -37,7 +38,7 @@ internal sealed class DayListReader(DayListHeadings headings, DateOnly day)
         var read = rows.ToList();
         if (read.Count == 0 && faults.Count == 0)
         {
-            Fault(null, null, "The file names no patient.", "Give a line for each patient below the headings.");
+            Fault(null, null, ClinicText.DayLists["Fault.Nobody"]);
         }
 
         faults.AddRange(DayListRepeats.Of(read));
@@ -56,24 +57,14 @@ internal sealed class DayListReader(DayListHeadings headings, DateOnly day)
             else if (!places.TryAdd(column, place))
             {
                 var first = record.Fields[places[column]];
-                Fault(
-                    record.Line,
-                    column,
-                    $"Two columns are taken for the same: '{first}' and '{heading}'.",
-                    "Leave one out, or give it another heading."
-                );
+                Fault(record.Line, column, ClinicText.DayLists.Get("Fault.TwoColumns", first, heading));
             }
         }
 
         if (!places.ContainsKey(DayListColumn.Patient))
         {
             var seen = string.Join(", ", record.Fields.Select(heading => $"'{heading}'"));
-            Fault(
-                record.Line,
-                DayListColumn.Patient,
-                $"No column is headed 'patient'; the headings are {seen}.",
-                "Give the column of the patients' numbers the heading 'patient'."
-            );
+            Fault(record.Line, DayListColumn.Patient, ClinicText.DayLists.Get("Fault.NoPatientColumn", seen));
         }
     }
 
@@ -81,12 +72,7 @@ internal sealed class DayListReader(DayListHeadings headings, DateOnly day)
     {
         if (record.Fields.Count != width)
         {
-            Fault(
-                record.Line,
-                null,
-                $"It has {record.Fields.Count} fields, and the headings are {width}.",
-                "Put a text that holds a separator into quotation marks, and leave a field empty rather than out."
-            );
+            Fault(record.Line, null, ClinicText.DayLists.Get("Fault.Width", record.Fields.Count, width));
             return null;
         }
 
@@ -107,12 +93,7 @@ internal sealed class DayListReader(DayListHeadings headings, DateOnly day)
     {
         if (text is null)
         {
-            return Fault(
-                line,
-                DayListColumn.Patient,
-                "The patient's number is missing.",
-                "Give it, or leave the line out."
-            );
+            return Fault(line, DayListColumn.Patient, ClinicText.DayLists["Fault.NoNumber"]);
         }
 
         try
@@ -121,7 +102,7 @@ internal sealed class DayListReader(DayListHeadings headings, DateOnly day)
         }
         catch (EntryProblemException problem)
         {
-            return Fault(line, DayListColumn.Patient, problem.Message, "Correct it.");
+            return Fault(line, DayListColumn.Patient, ClinicText.DayLists.Get("Fault.Correct", problem.Message));
         }
     }
 
@@ -133,21 +114,20 @@ internal sealed class DayListReader(DayListHeadings headings, DateOnly day)
         }
         catch (EntryProblemException problem)
         {
-            return Fault(line, DayListColumn.Name, problem.Message, "Correct it.");
+            return Fault(line, DayListColumn.Name, ClinicText.DayLists.Get("Fault.Correct", problem.Message));
         }
     }
 
     private DateOnly? BirthDate(long line, string? text, DateOnly on)
     {
         var born = Date(line, DayListColumn.BirthDate, text);
-        if (born is { } date && (date > on || date.Year < 1900))
+        if (born > on)
         {
-            Fault(
-                line,
-                DayListColumn.BirthDate,
-                $"'{text}' cannot be a date of birth: it lies {(date > on ? "after the day of the list" : "before 1900")}.",
-                "Check the year."
-            );
+            Fault(line, DayListColumn.BirthDate, ClinicText.DayLists.Get("Fault.BornLater", text));
+        }
+        else if (born is { Year: < 1900 })
+        {
+            Fault(line, DayListColumn.BirthDate, ClinicText.DayLists.Get("Fault.BornEarly", text));
         }
 
         return born;
@@ -165,7 +145,7 @@ internal sealed class DayListReader(DayListHeadings headings, DateOnly day)
             return date;
         }
 
-        Fault(line, column, $"'{text}' is no date.", "Write it as year-month-day, such as 1980-05-17.");
+        Fault(line, column, ClinicText.DayLists.Get("Fault.NoDate", text));
         return null;
     }
 
@@ -184,12 +164,12 @@ internal sealed class DayListReader(DayListHeadings headings, DateOnly day)
             out var t
         )
             ? t.ToString("HH:mm", CultureInfo.InvariantCulture)
-            : Fault(line, DayListColumn.Time, $"'{text}' is no time.", "Write it as hours:minutes, such as 09:30.");
+            : Fault(line, DayListColumn.Time, ClinicText.DayLists.Get("Fault.NoTime", text));
     }
 
-    private string? Fault(long? line, DayListColumn? column, string wrong, string toDo)
+    private string? Fault(long? line, DayListColumn? column, string words)
     {
-        faults.Add(new DayListFault(line, column, wrong, toDo));
+        faults.Add(new DayListFault(line, column, words));
         return null;
     }
 }

@@ -1,4 +1,5 @@
 using CsvHelper;
+using PupilBridge.Clinic.Text;
 
 namespace PupilBridge.Clinic.DayLists;
 
@@ -18,14 +19,7 @@ internal static class DayListRecords
             TrackLineNumbers = true,
             DetectSeparatorHint = false,
             OnMalformedRecord = broken =>
-                faults.Add(
-                    new DayListFault(
-                        broken.LineNumber,
-                        null,
-                        "The quotation marks do not match.",
-                        "A text in quotation marks ends with one; a quotation mark within it is doubled (\"\")."
-                    )
-                ),
+                faults.Add(new DayListFault(broken.LineNumber, null, ClinicText.DayLists["Fault.Quotes"])),
         };
         var records = new List<DayListRecord>();
         using var reader = CsvReader.Create(bytes, options);

@@ -1,4 +1,6 @@
 using PupilBridge.Clinic.Desk;
+using PupilBridge.Clinic.Text;
+using PupilBridge.Worker.Projection;
 
 namespace PupilBridge.Clinic.DayLists;
 
@@ -23,8 +25,7 @@ internal static class DayListRepeats
                     yield return new DayListFault(
                         again.Line,
                         DayListColumn.Patient,
-                        $"Patient {again.Patient} stands in line {twice.Line} already.",
-                        "Leave one of the lines out."
+                        ClinicText.DayLists.Get("Fault.Twice", again.Patient, twice.Line)
                     );
                 }
             }
@@ -35,8 +36,12 @@ internal static class DayListRepeats
             yield return new DayListFault(
                 null,
                 null,
-                $"The list of {day.Key:yyyy-MM-dd} has {day.Count()} patients; at most {DayListLimits.MaxPatients} are possible.",
-                "Check whether it is the right file."
+                ClinicText.DayLists.Get(
+                    "Fault.TooMany",
+                    ExamDocuments.KeyOf(day.Key),
+                    day.Count(),
+                    DayListLimits.MaxPatients
+                )
             );
         }
     }
@@ -46,9 +51,13 @@ internal static class DayListRepeats
             ? new DayListFault(
                 again.Line,
                 DayListColumn.Patient,
-                $"Number {again.Patient} is {new Identity(again.Name, again.BirthDate)} here, and "
-                    + $"{new Identity(first.Name, first.BirthDate)} in line {first.Line}. Entered twice?",
-                "Give each person a number of their own, or correct name or birth date in one of the lines."
+                ClinicText.DayLists.Get(
+                    "Fault.TwoPersons",
+                    again.Patient,
+                    new Identity(again.Name, again.BirthDate),
+                    new Identity(first.Name, first.BirthDate),
+                    first.Line
+                )
             )
             : null;
 }

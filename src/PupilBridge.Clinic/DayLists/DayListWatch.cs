@@ -1,6 +1,7 @@
 using System.Globalization;
 using Microsoft.Extensions.Logging;
 using PupilBridge.Clinic.People;
+using PupilBridge.Clinic.Text;
 using PupilBridge.Clinic.Views;
 
 namespace PupilBridge.Clinic.DayLists;
@@ -55,7 +56,7 @@ public sealed partial class DayListWatch(
             }
             catch (Exception e) when (e is IOException or UnauthorizedAccessException or EntryProblemException)
             {
-                TellOnce($"The day's list '{file.Path}' cannot be taken: {e.Message} It is tried again.");
+                TellOnce(ClinicText.DayLists.Get("Watch.CannotTake", file.Path, e.Message));
             }
         }
 
@@ -70,9 +71,7 @@ public sealed partial class DayListWatch(
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException)
         {
-            TellOnce(
-                $"The folder of day's lists '{options.Folder}' cannot be used: {e.Message} Check that it is there and may be written."
-            );
+            TellOnce(ClinicText.DayLists.Get("Watch.NoFolder", options.Folder, e.Message));
             return null;
         }
     }
@@ -83,7 +82,7 @@ public sealed partial class DayListWatch(
         var import = await ImportAsync(file, name, stop).ConfigureAwait(false);
         if (!import.Done && import.Faults.Count == 0)
         {
-            TellOnce($"'{name}' waits: {import.Words}");
+            TellOnce(ClinicText.DayLists.Get("Watch.Waits", name, import.Words));
             return;
         }
 
@@ -91,11 +90,7 @@ public sealed partial class DayListWatch(
             ? folder.PutTaken(file, time.GetUtcNow())
             : folder.PutRefused(file, [import.Words, "", .. import.Faults], time.GetUtcNow());
         told = null;
-        Told(
-            log,
-            import.Done ? LogLevel.Information : LogLevel.Warning,
-            $"{Summary(name, import)} It lies in '{moved}' now."
-        );
+        Told(log, import.Done ? LogLevel.Information : LogLevel.Warning, Summary(name, import, moved));
     }
 
     private async Task<DayListImport> ImportAsync(SeenFile file, string name, CancellationToken stop)
@@ -127,10 +122,10 @@ public sealed partial class DayListWatch(
         return DateOnly.FromDateTime(time.GetLocalNow().DateTime);
     }
 
-    private static string Summary(string name, DayListImport import) =>
+    private static string Summary(string name, DayListImport import, string moved) =>
         import.Done
-            ? $"The day's list '{name}' was taken: {import.Patients} patients, {import.Fresh} of them new."
-            : $"The day's list '{name}' was refused: {import.Faults.Count} faults, told in the report beside it.";
+            ? ClinicText.DayLists.Get("Watch.Taken", name, import.Patients, import.Fresh, moved)
+            : ClinicText.DayLists.Get("Watch.Refused", name, import.Faults.Count, moved);
 
     /// <summary>The same trouble at each look is told once.</summary>
     private void TellOnce(string words)

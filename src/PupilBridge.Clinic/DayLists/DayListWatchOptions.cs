@@ -11,6 +11,6 @@ public sealed record DayListWatchOptions
     public TimeSpan Every { get; init; } = TimeSpan.FromSeconds(5);
 
     /// <summary>Who stands in the journal as the one who entered what a file says.</summary>
-    /// <value>The default is <c>day-list folder</c>.</value>
-    public string Who { get; init; } = "day-list folder";
+    /// <value>The default is <c>day-list-folder</c>.</value>
+    public string Who { get; init; } = "day-list-folder";
 }

@@ -1,5 +1,6 @@
 using PupilBridge.Clinic.Desk;
 using PupilBridge.Clinic.House;
+using PupilBridge.Clinic.Text;
 using PupilBridge.Exams.Entries;
 
 namespace PupilBridge.Clinic.DayLists;
@@ -27,9 +28,7 @@ internal static class KnownIdentities
             .Select(patient => new DayListFault(
                 patient.Line,
                 DayListColumn.Patient,
-                $"Patient {patient.Number} is known as {patient.Known}, and the file says {patient.Listed}. Entered twice?",
-                "If they are two persons, give this one another number. If it is one person, correct whichever is wrong, the "
-                    + "file or the patient, and give the file again."
+                ClinicText.DayLists.Get("Fault.KnownOther", patient.Number, patient.Known, patient.Listed)
             ));
 }
 

@@ -18,5 +18,8 @@ internal static class ClinicText
     /// <summary>Exams as they are reviewed, and the journal's entries.</summary>
     public static HouseText Records { get; } = File(nameof(Records));
 
+    /// <summary>Day's lists.</summary>
+    public static HouseText DayLists { get; } = File(nameof(DayLists));
+
     private static HouseText File(string name) => new(typeof(ClinicText), $"PupilBridge.Clinic.Text.{name}");
 }

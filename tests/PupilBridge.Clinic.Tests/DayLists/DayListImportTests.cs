@@ -26,7 +26,7 @@ public sealed class DayListImportTests : IDisposable
         );
 
         Assert.Equal((3, 3, Day), (import.Patients, import.Fresh, import.Day));
-        Assert.Equal("3 patients for 2026-03-02, 3 of them new.", import.Words);
+        Assert.Equal("Patients for 2026-03-02: 3, new: 3.", import.Words);
         var list = await clinic.Records.DayListAsync(Day, default);
         Assert.Equal(
             [("Q-1002", "Crane, B.", "09:30"), ("Q-1001", "A. Pilot", "09:00"), ("Q-1003", null, null)],
@@ -146,7 +146,7 @@ public sealed class DayListImportTests : IDisposable
     {
         var import = await TakenAsync("patient,day\nQ-1001,2026-03-03\nQ-1001,2026-03-04\nQ-1002,");
 
-        Assert.Equal("2 patients for 2026-03-02, 2026-03-03, 2026-03-04, 2 of them new.", import.Words);
+        Assert.Equal("Patients for 2026-03-02, 2026-03-03, 2026-03-04: 2, new: 2.", import.Words);
         Assert.Single((await clinic.Records.DayListAsync(Day.AddDays(2), default)).Items);
         Assert.Equal("Q-1002", Assert.Single((await clinic.Records.DayListAsync(Day, default)).Items).Patient.Patient);
     }

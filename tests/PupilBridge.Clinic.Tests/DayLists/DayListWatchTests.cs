@@ -33,7 +33,7 @@ public sealed class DayListWatchTests : IDisposable
         Assert.Equal(["list.csv"], Names("taken"));
         Assert.Empty(Names("."));
         Assert.Equal(new DateOnly(2026, 3, 2), Lists().Single().Date);
-        Assert.Equal("day-list folder", Lists().Single().Who.Value);
+        Assert.Equal("day-list-folder", Lists().Single().Who.Value);
     }
 
     [Fact]

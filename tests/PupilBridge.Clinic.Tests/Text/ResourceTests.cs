@@ -1,4 +1,5 @@
 using System.Text.RegularExpressions;
+using PupilBridge.Clinic.DayLists;
 using PupilBridge.Clinic.Text;
 using PupilBridge.Exams.Assembly.Facts;
 using PupilBridge.Exams.Assembly.Views;
@@ -13,7 +14,7 @@ namespace PupilBridge.Clinic.Tests.Text;
 public sealed partial class ResourceTests
 {
     /// <summary>Folders whose words for people all stand in resource files.</summary>
-    private static readonly string[] Wordless = ["Lanes", "Live", "Records", "Showing"];
+    private static readonly string[] Wordless = ["DayLists", "Lanes", "Live", "Records", "Showing"];
 
     private static readonly Dictionary<string, HouseText> Files = new(StringComparer.Ordinal)
     {
@@ -21,6 +22,7 @@ public sealed partial class ResourceTests
         ["Lane"] = ClinicText.Lane,
         ["Showing"] = ClinicText.Showing,
         ["Records"] = ClinicText.Records,
+        ["DayLists"] = ClinicText.DayLists,
     };
 
     /// <summary>The families of keys, with those values that are never asked for.</summary>
@@ -42,6 +44,7 @@ public sealed partial class ResourceTests
         ("Showing", "Asked", typeof(AskedFor), []),
         ("Showing", "Reminder", typeof(ReminderKind), []),
         ("Showing", "Incident", typeof(IncidentKind), []),
+        ("DayLists", "Column", typeof(DayListColumn), []),
         ("Records", "InLight", typeof(RoomLight), []),
         ("Records", "Course", typeof(CourseKind), ["Opened"]),
         ("Records", "RunDwell", typeof(TimingVerdict), ["NotJudged", "Within"]),
