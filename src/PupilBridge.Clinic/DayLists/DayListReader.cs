@@ -110,7 +110,7 @@ internal sealed class DayListReader(DayListHeadings headings, DateOnly day)
     {
         try
         {
-            return Given.Text(text?.ReplaceLineEndings(" "), "name");
+            return Given.Text(text?.ReplaceLineEndings(" "), DayListHeadings.NameOf(DayListColumn.Name));
         }
         catch (EntryProblemException problem)
         {

@@ -1,3 +1,4 @@
+using PupilBridge.Clinic.Text;
 using PupilBridge.ExamLog;
 using PupilBridge.Journal;
 
@@ -27,8 +28,7 @@ internal static class Answers
                 catch (Exception unreadable) when (unreadable is JournalException or IOException)
                 {
                     throw new EntryProblemException(
-                        $"The journal cannot be read just now: {unreadable.Message} Ask again in a moment; if it stays, run "
-                            + "'pupilbridge journal verify'.",
+                        ClinicText.Desk.Get("Answer.JournalUnreadable", unreadable.Message),
                         unreadable
                     );
                 }

@@ -1,5 +1,6 @@
 using PupilBridge.Clinic.Entries;
 using PupilBridge.Clinic.House;
+using PupilBridge.Clinic.Text;
 using PupilBridge.ExamLog;
 using PupilBridge.Exams.Assembly.Facts;
 using PupilBridge.Exams.Entries;
@@ -21,7 +22,7 @@ internal sealed class EntryDesk(IClinicHouse house)
             var isNew = !house.IsKnown(entry.Id);
             if (isNew && house.ExamsWaitFor is { } wait)
             {
-                return new EntryOutcome.Refused(wait, "Enter it again in a moment.");
+                return new EntryOutcome.Refused(wait, ClinicText.Desk["Next.InAMoment"]);
             }
 
             if (isNew && Obstacle(given, ref entry) is { } obstacle)
@@ -52,18 +53,15 @@ internal sealed class EntryDesk(IClinicHouse house)
         }
         catch (EntryProblemException problem)
         {
-            return new EntryOutcome.Refused(problem.Message, "Enter it again with that put right.");
+            return new EntryOutcome.Refused(problem.Message, ClinicText.Desk["Next.PutRight"]);
         }
         catch (ExamLogBrokenException broken)
         {
-            return new EntryOutcome.Refused(broken.Message, "Enter it again in a moment.");
+            return new EntryOutcome.Refused(broken.Message, ClinicText.Desk["Next.InAMoment"]);
         }
         catch (Exception full) when (full is Worker.Keeping.SourceFullException or Journal.JournalStoppedException)
         {
-            return new EntryOutcome.Refused(
-                full.Message,
-                "Enter it again once that is put right; nothing is recorded yet."
-            );
+            return new EntryOutcome.Refused(full.Message, ClinicText.Desk["Next.OncePutRight"]);
         }
     }
 
@@ -109,10 +107,10 @@ internal sealed class EntryDesk(IClinicHouse house)
     {
         var known = string.Join(", ", house.Book.Lanes.Keys);
         return new EntryObstacle(
-            $"Instrument {serial} has never been met here.",
+            ClinicText.Desk.Get("Instrument.NeverMet", serial),
             known.Length == 0
-                ? "Connect an instrument and switch it on first."
-                : $"Connect it and switch it on first, or name one that is known: {known}."
+                ? ClinicText.Desk["Instrument.Connect"]
+                : ClinicText.Desk.Get("Instrument.ConnectOrKnown", known)
         );
     }
 

@@ -1,5 +1,6 @@
 using PupilBridge.Clinic.DayLists;
 using PupilBridge.Clinic.Entries;
+using PupilBridge.Clinic.Text;
 using PupilBridge.Clinic.Words;
 using PupilBridge.Exams.Entries;
 
@@ -22,7 +23,11 @@ internal static class EntryTranslation
                 At = by.At,
                 ProgramVersion = by.Version,
                 Patient = Given.Patient(e.Patient),
-                Details = new PatientDetails { Name = Given.Text(e.Name, "name") ?? "", BirthDate = e.BirthDate },
+                Details = new PatientDetails
+                {
+                    Name = Given.Text(e.Name, ClinicText.Desk["What.Name"]) ?? "",
+                    BirthDate = e.BirthDate,
+                },
             },
             OpenExamEntry e => new ExamOpened
             {
@@ -41,7 +46,7 @@ internal static class EntryTranslation
                 ProgramVersion = by.Version,
                 Date = e.Day,
                 Items = DayListItems.Of(e.Lines),
-                SourceName = Given.Text(e.Source, "name of the file", 200) ?? "",
+                SourceName = Given.Text(e.Source, ClinicText.Desk["What.FileName"], 200) ?? "",
             },
             ExamDeskEntry e => Course(e, by) ?? Condition(e, by) ?? Finding(e, by) ?? throw Unknown(e),
             _ => throw Unknown(entry),
@@ -60,7 +65,7 @@ internal static class EntryTranslation
                 ProgramVersion = by.Version,
                 Exam = Given.Exam(e.Exam),
                 Patient = Given.Patient(e.Patient),
-                Reason = Given.Text(e.Reason, "reason"),
+                Reason = Given.Text(e.Reason, ClinicText.Desk["What.Reason"]),
             },
             MoveEntry e => new ExamMoved
             {
@@ -70,7 +75,7 @@ internal static class EntryTranslation
                 ProgramVersion = by.Version,
                 Exam = Given.Exam(e.Exam),
                 Patient = Given.Patient(e.Patient),
-                Reason = Given.Needed(e.Reason, "reason"),
+                Reason = Given.Needed(e.Reason, ClinicText.Desk["What.Reason"]),
             },
             SplitEntry e => new ExamSplit
             {
@@ -80,7 +85,7 @@ internal static class EntryTranslation
                 ProgramVersion = by.Version,
                 Exam = Given.Exam(e.Exam),
                 From = new JournalSequence(e.From),
-                Reason = Given.Needed(e.Reason, "reason"),
+                Reason = Given.Needed(e.Reason, ClinicText.Desk["What.Reason"]),
             },
             MakeReadyEntry e => new ExamMadeReady
             {
@@ -109,7 +114,7 @@ internal static class EntryTranslation
                 At = by.At,
                 ProgramVersion = by.Version,
                 Exam = Given.Exam(e.Exam),
-                Reason = Given.Needed(e.Reason, "reason"),
+                Reason = Given.Needed(e.Reason, ClinicText.Desk["What.Reason"]),
             },
             SetAsideEntry e => new ExamSetAside
             {
@@ -118,7 +123,7 @@ internal static class EntryTranslation
                 At = by.At,
                 ProgramVersion = by.Version,
                 Exam = Given.Exam(e.Exam),
-                Reason = Given.Needed(e.Reason, "reason"),
+                Reason = Given.Needed(e.Reason, ClinicText.Desk["What.Reason"]),
             },
             _ => null,
         };
@@ -180,7 +185,7 @@ internal static class EntryTranslation
                 At = by.At,
                 ProgramVersion = by.Version,
                 Exam = Given.Exam(e.Exam),
-                Text = Given.Needed(e.Text, "remark"),
+                Text = Given.Needed(e.Text, ClinicText.Desk["What.Remark"]),
             },
             WithdrawEntry e => new EntryWithdrawn
             {
@@ -190,7 +195,7 @@ internal static class EntryTranslation
                 ProgramVersion = by.Version,
                 Exam = Given.Exam(e.Exam),
                 Withdrawn = Given.Id(e.Withdrawn),
-                Reason = Given.Text(e.Reason, "reason"),
+                Reason = Given.Text(e.Reason, ClinicText.Desk["What.Reason"]),
             },
             NotExaminedEntry e => new NotExaminedAccepted
             {
@@ -205,7 +210,7 @@ internal static class EntryTranslation
         };
 
     private static EntryProblemException Unknown(DeskEntry entry) =>
-        new($"An entry of the kind {entry.GetType().Name} is not known here.");
+        new(ClinicText.Desk.Get("Entry.Unknown", entry.GetType().Name));
 
     /// <summary>Who, when and under which version; read first, so that whatever is wrong there is said first.</summary>
     private sealed class Stamp(DeskEntry entry)
@@ -216,6 +221,6 @@ internal static class EntryTranslation
 
         public UtcTime At { get; } = UtcTime.From(entry.At);
 
-        public string Version { get; } = Given.Needed(entry.ProgramVersion, "program version");
+        public string Version { get; } = Given.Needed(entry.ProgramVersion, ClinicText.Desk["What.Version"]);
     }
 }

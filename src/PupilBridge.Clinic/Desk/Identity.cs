@@ -1,4 +1,5 @@
 using System.Globalization;
+using PupilBridge.Clinic.Text;
 using PupilBridge.Exams.Entries;
 
 namespace PupilBridge.Clinic.Desk;
@@ -24,10 +25,10 @@ internal sealed record Identity(string? Name, DateOnly? BirthDate)
     public override string ToString() =>
         (Name, BirthDate) switch
         {
-            (null, null) => "without name and birth date",
-            (null, { } born) => $"born {Date(born)}",
+            (null, null) => ClinicText.Desk["Identity.Nothing"],
+            (null, { } born) => ClinicText.Desk.Get("Identity.Born", Date(born)),
             ({ } name, null) => $"'{name}'",
-            ({ } name, { } born) => $"'{name}', born {Date(born)}",
+            ({ } name, { } born) => ClinicText.Desk.Get("Identity.NameBorn", name, Date(born)),
         };
 
     private static string Date(DateOnly date) => date.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);

@@ -1,11 +1,11 @@
 using PupilBridge.Clinic.House;
+using PupilBridge.Clinic.Text;
 using PupilBridge.Clinic.Words;
 using PupilBridge.ExamLog;
 using PupilBridge.Exams.Assembly.Facts;
 using PupilBridge.Exams.Assembly.Views;
 using PupilBridge.Exams.Entries;
 using PupilBridge.Exams.Profiles;
-using ChartWords = PupilBridge.Exams.Notation.Words;
 
 namespace PupilBridge.Clinic.Desk;
 
@@ -26,8 +26,12 @@ internal static class Notices
 
     private static string? StillOpen(IClinicHouse house, ExamOpened opened) =>
         house.Book.OpenExamOf(opened.Serial) is { } open
-            ? $"Exam {open.Id} ({open.Patient?.Value ?? "no patient yet"}) was still open on instrument {opened.Serial}; it takes no "
-                + "more events now."
+            ? ClinicText.Desk.Get(
+                "Notice.StillOpen",
+                open.Id,
+                open.Patient?.Value ?? ClinicText.Desk["Notice.NoPatient"],
+                opened.Serial
+            )
             : null;
 
     private static string? UnknownPatient(IClinicHouse house, PatientId? patient)
@@ -35,7 +39,7 @@ internal static class Notices
         try
         {
             return patient is { } number && house.ReadLog(log => log.FindPatient(number.Value)) is null
-                ? $"No patient {number} has been entered yet; check the number."
+                ? ClinicText.Desk.Get("Notice.UnknownPatient", number)
                 : null;
         }
         catch (ExamLogBrokenException)
@@ -54,8 +58,11 @@ internal static class Notices
             .ToList();
         return missing.Count == 0
             ? null
-            : $"Left out and not accepted as such: {string.Join(", ", missing.Select(ChartWords.Of))}. The chart says 'not "
-                + $"examined'. Accept it with: {string.Join(", ", missing.Select(Word))}.";
+            : ClinicText.Desk.Get(
+                "Notice.LeftOut",
+                string.Join(", ", missing.Select(HouseWords.Within)),
+                string.Join(", ", missing.Select(Word))
+            );
     }
 
     private static string Word(ExamStep step) => ClinicWords.Steps[step];

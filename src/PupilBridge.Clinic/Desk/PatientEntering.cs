@@ -1,5 +1,6 @@
 using PupilBridge.Clinic.Entries;
 using PupilBridge.Clinic.House;
+using PupilBridge.Clinic.Text;
 using PupilBridge.Exams.Entries;
 
 namespace PupilBridge.Clinic.Desk;
@@ -16,8 +17,8 @@ internal static class PatientEntering
         return given.IsCorrection || !Identity.Differs(known, entered)
             ? null
             : new EntryObstacle(
-                $"Patient {entry.Patient} is known as {known}, and this says {entered}. Entered twice?",
-                "If they are two persons, give this one another number. If what is known is wrong, enter this again as a correction."
+                ClinicText.Desk.Get("Patient.KnownOther", entry.Patient, known, entered),
+                ClinicText.Desk["Patient.KnownOtherNext"]
             );
     }
 

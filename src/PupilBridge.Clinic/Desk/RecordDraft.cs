@@ -1,6 +1,7 @@
 using System.Globalization;
 using System.Text;
 using PupilBridge.Clinic.House;
+using PupilBridge.Clinic.Text;
 using PupilBridge.Exams.Assembly.Facts;
 using PupilBridge.Exams.Entries;
 using PupilBridge.Exams.Records;
@@ -30,8 +31,8 @@ internal sealed record RecordDraft(string? Text, EntryObstacle? Obstacle)
             : new RecordDraft(
                 null,
                 new EntryObstacle(
-                    $"The record of exam {exam.Id} has {bytes} bytes, and the journal takes at most {ExamSigned.MaxRecordBytes}.",
-                    "If it holds two sittings, split it; everything recorded stays as it is."
+                    ClinicText.Desk.Get("Sign.TooLong", exam.Id, bytes, ExamSigned.MaxRecordBytes),
+                    ClinicText.Desk["Sign.TooLongNext"]
                 )
             );
     }
@@ -40,32 +41,26 @@ internal sealed record RecordDraft(string? Text, EntryObstacle? Obstacle)
     {
         if (exam.Status == ExamStatus.SetAside)
         {
-            return new(
-                $"Exam {exam.Id} was set aside.",
-                "If it is to be used after all, take the setting aside back first."
-            );
+            return new(ClinicText.Desk.Get("Sign.Aside", exam.Id), ClinicText.Desk["Sign.AsideNext"]);
         }
 
         if (exam.IsSealed)
         {
             var last = exam.SignedVersions[^1];
-            var at = last.At.ToDateTimeOffset().ToString("yyyy-MM-dd HH:mm 'UTC'", CultureInfo.InvariantCulture);
+            var at = last.At.ToDateTimeOffset().ToString("yyyy-MM-dd HH:mm", CultureInfo.InvariantCulture);
             return new(
-                $"Exam {exam.Id} was signed by {last.Who} on {at}, as version {last.Version}.",
-                "If something is to be put right, begin an amendment."
+                ClinicText.Desk.Get("Sign.Already", exam.Id, last.Who, at, last.Version),
+                ClinicText.Desk["Sign.AlreadyNext"]
             );
         }
 
         if (!exam.IsBeingAmended && exam.Status != ExamStatus.ReadyForReview)
         {
-            return new($"Exam {exam.Id} is not ready for review yet.", "Make it ready first, then look at it again.");
+            return new(ClinicText.Desk.Get("Sign.NotReady", exam.Id), ClinicText.Desk["Sign.NotReadyNext"]);
         }
 
         return exam.Patient is null
-            ? new(
-                $"Exam {exam.Id} is attached to nobody yet.",
-                "Attach it to its patient first, then look at it again."
-            )
+            ? new(ClinicText.Desk.Get("Sign.Nobodys", exam.Id), ClinicText.Desk["Sign.NobodysNext"])
             : null;
     }
 }

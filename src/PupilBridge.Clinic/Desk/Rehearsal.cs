@@ -1,3 +1,4 @@
+using PupilBridge.Clinic.Text;
 using PupilBridge.Exams.Assembly;
 using PupilBridge.Exams.Assembly.Facts;
 using PupilBridge.Exams.Entries;
@@ -20,10 +21,7 @@ internal static class Rehearsal
         var next = new JournalSequence(book.LastApplied.Value + 1);
         var (_, changes) = ExamReducer.Apply(book, new SequencedEntry(next, entry), find);
         return changes.OfType<EntryIgnored>().FirstOrDefault() is { } ignored
-            ? new EntryObstacle(
-                ignored.Reason,
-                "Look at the exam with 'pupilbridge exams show', and enter what is missing."
-            )
+            ? new EntryObstacle(ignored.Reason, ClinicText.Desk["Exam.LookMissing"])
             : changes
                 .OfType<ExamChanged>()
                 .Select(change => In(change.Exam, entry, next))
@@ -42,14 +40,14 @@ internal static class Rehearsal
         return
             exam.Incidents.LastOrDefault(i => i.Kind == IncidentKind.EntryNotApplied && i.When.Sequence == sequence)
                 is { } incident
-            ? new EntryObstacle($"Exam {exam.Id} cannot take this: {incident.Detail}.", NextStep(exam, entry))
+            ? new EntryObstacle(ClinicText.Desk.Get("Exam.CannotTake", exam.Id, incident.Detail), NextStep(exam, entry))
             : null;
     }
 
     private static string NextStep(Exam exam, PersonEntry entry) =>
         exam.IsSealed && entry is not ExamSigned
-            ? "Have a clinician begin an amendment, then enter it again; what was signed stays as it is."
-            : $"Look at the exam again, on its page or with 'pupilbridge exams show {exam.Id}'.";
+            ? ClinicText.Desk["Exam.SignedNext"]
+            : ClinicText.Desk.Get("Exam.LookAgain", exam.Id);
 
     /// <summary>Whether a judgement about an exam would count if it came next.</summary>
     public static bool WouldCount(ExamBook book, Func<ExamId, Exam?> find, Exam exam, Judgement judgement)

@@ -1,5 +1,6 @@
 using PupilBridge.Clinic.Entries;
 using PupilBridge.Clinic.House;
+using PupilBridge.Clinic.Text;
 using PupilBridge.Exams.Assembly.Facts;
 using PupilBridge.Exams.Entries;
 
@@ -23,7 +24,10 @@ internal static class Signing
     {
         if (house.FindExam(signed.Exam) is not { } exam)
         {
-            obstacle = new EntryObstacle($"There is no exam {signed.Exam}.", "Choose an exam from the review list.");
+            obstacle = new EntryObstacle(
+                ClinicText.Desk.Get("Sign.NoExam", signed.Exam),
+                ClinicText.Desk["Sign.NoExamNext"]
+            );
             return signed;
         }
 
@@ -57,12 +61,9 @@ internal static class Signing
         }
 
         var changed = Changed(exam);
-        return new EntryOutcome.Refused($"{changed.Reason} It was not signed.", changed.NextStep);
+        return new EntryOutcome.Refused(ClinicText.Desk.Get("Sign.NotSigned", changed.Reason), changed.NextStep);
     }
 
     private static EntryObstacle Changed(Exam exam) =>
-        new(
-            $"Exam {exam.Id} has changed since you looked at it.",
-            "Look at it again, and sign what you see then; nothing of what was entered is lost."
-        );
+        new(ClinicText.Desk.Get("Sign.Changed", exam.Id), ClinicText.Desk["Sign.ChangedNext"]);
 }

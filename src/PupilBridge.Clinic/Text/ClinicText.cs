@@ -21,5 +21,8 @@ internal static class ClinicText
     /// <summary>Day's lists.</summary>
     public static HouseText DayLists { get; } = File(nameof(DayLists));
 
+    /// <summary>What is in the way of an entry.</summary>
+    public static HouseText Desk { get; } = File(nameof(Desk));
+
     private static HouseText File(string name) => new(typeof(ClinicText), $"PupilBridge.Clinic.Text.{name}");
 }

@@ -14,7 +14,7 @@ namespace PupilBridge.Clinic.Tests.Text;
 public sealed partial class ResourceTests
 {
     /// <summary>Folders whose words for people all stand in resource files.</summary>
-    private static readonly string[] Wordless = ["DayLists", "Lanes", "Live", "Records", "Showing"];
+    private static readonly string[] Wordless = ["DayLists", "Desk", "Lanes", "Live", "Records", "Showing"];
 
     private static readonly Dictionary<string, HouseText> Files = new(StringComparer.Ordinal)
     {
@@ -22,6 +22,7 @@ public sealed partial class ResourceTests
         ["Lane"] = ClinicText.Lane,
         ["Showing"] = ClinicText.Showing,
         ["Records"] = ClinicText.Records,
+        ["Desk"] = ClinicText.Desk,
         ["DayLists"] = ClinicText.DayLists,
     };
 
@@ -45,6 +46,8 @@ public sealed partial class ResourceTests
         ("Showing", "Reminder", typeof(ReminderKind), []),
         ("Showing", "Incident", typeof(IncidentKind), []),
         ("DayLists", "Column", typeof(DayListColumn), []),
+        ("Desk", "Refusal", typeof(JudgementRefusal), []),
+        ("Desk", "RefusalNext", typeof(JudgementRefusal), []),
         ("Records", "InLight", typeof(RoomLight), []),
         ("Records", "Course", typeof(CourseKind), ["Opened"]),
         ("Records", "RunDwell", typeof(TimingVerdict), ["NotJudged", "Within"]),
