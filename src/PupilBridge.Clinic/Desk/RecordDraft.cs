@@ -1,4 +1,3 @@
-using System.Globalization;
 using System.Text;
 using PupilBridge.Clinic.House;
 using PupilBridge.Clinic.Text;
@@ -47,9 +46,8 @@ internal sealed record RecordDraft(string? Text, EntryObstacle? Obstacle)
         if (exam.IsSealed)
         {
             var last = exam.SignedVersions[^1];
-            var at = last.At.ToDateTimeOffset().ToString("yyyy-MM-dd HH:mm", CultureInfo.InvariantCulture);
             return new(
-                ClinicText.Desk.Get("Sign.Already", exam.Id, last.Who, at, last.Version),
+                ClinicText.Desk.Get("Sign.Already", exam.Id, last.Who, last.At.ToDateTimeOffset(), last.Version),
                 ClinicText.Desk["Sign.AlreadyNext"]
             );
         }
