@@ -5,7 +5,6 @@ using PupilBridge.Exams.Entries;
 using PupilBridge.Instrument;
 using PupilBridge.Worker;
 using PupilBridge.Worker.Keeping;
-using PupilBridge.Worker.Lines;
 using PupilBridge.Worker.Live;
 using PupilBridge.Worker.Projection;
 
@@ -75,8 +74,8 @@ public sealed class BridgeHouse(Bridge bridge, bool isLive) : IClinicHouse
     }
 
     /// <inheritdoc/>
-    public Task<CommandEnding> SwitchOffAsync(SerialNumber serial, PersonId who, CancellationToken cancellation) =>
-        bridge.CommandAsync(serial, InstrumentCommand.Off, who).WaitAsync(cancellation);
+    public Task<SwitchOffEnding> SwitchOffAsync(SerialNumber serial, PersonId who, CancellationToken cancellation) =>
+        bridge.SwitchOffAsync(serial, who, cancellation);
 
     private async Task ReadUntilAppliedAsync(
         LiveSubscription<LiveChange> changes,

@@ -3,8 +3,8 @@ using PupilBridge.Exams.Assembly;
 using PupilBridge.Exams.Assembly.Facts;
 using PupilBridge.Exams.Entries;
 using PupilBridge.Instrument;
+using PupilBridge.Worker;
 using PupilBridge.Worker.Keeping;
-using PupilBridge.Worker.Lines;
 using PupilBridge.Worker.Live;
 
 namespace PupilBridge.Clinic.House;
@@ -84,5 +84,5 @@ public interface IClinicHouse
     /// <param name="who">Who wishes it.</param>
     /// <param name="cancellation">Gives up waiting; the instrument may switch itself off all the same.</param>
     /// <returns>How it ended.</returns>
-    Task<CommandEnding> SwitchOffAsync(SerialNumber serial, PersonId who, CancellationToken cancellation);
+    Task<SwitchOffEnding> SwitchOffAsync(SerialNumber serial, PersonId who, CancellationToken cancellation);
 }

@@ -6,7 +6,6 @@ using PupilBridge.Exams.Entries;
 using PupilBridge.Instrument;
 using PupilBridge.Worker;
 using PupilBridge.Worker.Keeping;
-using PupilBridge.Worker.Lines;
 using PupilBridge.Worker.Live;
 using PupilBridge.Worker.Offline;
 using PupilBridge.Worker.Options;
@@ -100,8 +99,8 @@ public sealed class OfflineHouse : IClinicHouse, IAsyncDisposable
             : Task.CompletedTask;
 
     /// <inheritdoc/>
-    public Task<CommandEnding> SwitchOffAsync(SerialNumber serial, PersonId who, CancellationToken cancellation) =>
-        Task.FromResult(new CommandEnding(0, CommandOutcome.NoReply, ClinicText.House.Get("House.NoService")));
+    public Task<SwitchOffEnding> SwitchOffAsync(SerialNumber serial, PersonId who, CancellationToken cancellation) =>
+        Task.FromResult(new SwitchOffEnding(SwitchOffResult.NotConnected, ClinicText.House.Get("House.NoService")));
 
     /// <inheritdoc/>
     public async ValueTask DisposeAsync()

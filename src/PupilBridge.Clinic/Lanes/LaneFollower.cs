@@ -1,5 +1,4 @@
 using PupilBridge.Clinic.House;
-using PupilBridge.Clinic.Records;
 using PupilBridge.Clinic.Views;
 using PupilBridge.ExamLog;
 using PupilBridge.Exams.Assembly.Facts;
@@ -17,6 +16,7 @@ namespace PupilBridge.Clinic.Lanes;
 internal sealed class LaneFollower(IClinicHouse house, SerialNumber serial, LaneSettings settings)
 {
     private readonly LanePatients patients = new(house);
+    private readonly LaneVisits visits = new(house);
     private LiveInstrument? live;
     private PortStatus? port;
     private Exam? ended;
@@ -104,30 +104,17 @@ internal sealed class LaneFollower(IClinicHouse house, SerialNumber serial, Lane
 
         if (shownExam is not { } before || !ReferenceEquals(before.Exam, exam) || before.Patient != patient)
         {
-            shownExam = (exam, patient, LaneExams.Of(exam, patient, BeforeDrops(exam), settings));
+            shownExam = (exam, patient, LaneExams.Of(exam, patient, visits.BeforeDrops(exam), settings));
         }
 
         return shownExam.Value.Shown;
-    }
-
-    /// <summary>Where the earlier visits cannot be read now, the exam alone cannot tell what is new: then nothing is said.</summary>
-    private IReadOnlyList<string> BeforeDrops(Exam exam)
-    {
-        try
-        {
-            return BeforeDropsWords.Of(house, exam);
-        }
-        catch (ExamLogBrokenException)
-        {
-            return [];
-        }
     }
 
     private LaneExamBefore? ShownBefore(Exam? exam)
     {
         if (shownBefore is not { } before || !ReferenceEquals(before.Ended, exam))
         {
-            shownBefore = (exam, LaneBefores.Of(exam, BeforeDrops));
+            shownBefore = (exam, LaneBefores.Of(exam, visits.BeforeDrops));
         }
 
         return shownBefore.Value.Shown;

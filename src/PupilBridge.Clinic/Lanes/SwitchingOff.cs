@@ -2,6 +2,7 @@ using PupilBridge.Clinic.House;
 using PupilBridge.Clinic.Text;
 using PupilBridge.Exams.Entries;
 using PupilBridge.Instrument;
+using PupilBridge.Worker;
 
 namespace PupilBridge.Clinic.Lanes;
 
@@ -16,21 +17,10 @@ internal static class SwitchingOff
         CancellationToken cancellation
     )
     {
-        var live = house.Look().Instruments.FirstOrDefault(instrument => instrument.Serial == serial);
-        if (live is not { IsConnected: true })
-        {
-            return new SwitchOffOutcome(false, ClinicText.Lane.Get("SwitchOff.NotConnected", serial));
-        }
-
-        if (!live.Abilities.HasFlag(InstrumentAbilities.SwitchOff))
-        {
-            return new SwitchOffOutcome(false, ClinicText.Lane.Get("SwitchOff.Cannot", serial));
-        }
-
         var ending = await house.SwitchOffAsync(serial, who, cancellation).ConfigureAwait(false);
         return new SwitchOffOutcome(
-            ending.Outcome == CommandOutcome.Done,
-            ClinicText.Lane.Of("SwitchOff", ending.Outcome, serial, ending.Reason).TrimEnd()
+            ending.Result == SwitchOffResult.Done,
+            ClinicText.Lane.Of("SwitchOff", ending.Result, serial)
         );
     }
 }

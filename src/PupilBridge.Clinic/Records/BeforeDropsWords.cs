@@ -14,11 +14,17 @@ internal static class BeforeDropsWords
 {
     /// <summary>The reasons of an exam, with the patient's earlier exams looked up; empty for none.</summary>
     /// <exception cref="ExamLog.ExamLogBrokenException">The earlier exams cannot be read now.</exception>
-    public static IReadOnlyList<string> Of(IClinicHouse house, Exam exam)
+    public static IReadOnlyList<string> Of(IClinicHouse house, Exam exam) =>
+        Of(exam, () => EarlierVisits.Of(house, exam));
+
+    /// <summary>The reasons of an exam; empty for none.</summary>
+    /// <param name="exam">The exam.</param>
+    /// <param name="earlier">Finds the patient's earlier visits; only asked where they matter.</param>
+    public static IReadOnlyList<string> Of(Exam exam, Func<IReadOnlyList<EarlierVisit>> earlier)
     {
         // Most exams have no reason, whatever came before; those need no look at earlier ones.
         var alone = BeforeDrops.Of(exam, []);
-        return alone.IsEmpty ? [] : [.. BeforeDrops.Of(exam, EarlierVisits.Of(house, exam)).Select(Of)];
+        return alone.IsEmpty ? [] : [.. BeforeDrops.Of(exam, earlier()).Select(Of)];
     }
 
     private static string Of(BeforeDropsReason reason) =>

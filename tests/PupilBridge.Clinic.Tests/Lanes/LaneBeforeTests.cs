@@ -79,6 +79,26 @@ public sealed class LaneBeforeTests : IDisposable
         Assert.StartsWith("The instrument was switched off.", board.Before!.Words, StringComparison.Ordinal);
     }
 
+    [Fact]
+    public async Task A_poor_response_is_told_before_drops_on_the_exam_and_after_it_was_made_ready()
+    {
+        var first = await lane.WithEverythingShownAsync();
+        Assert.Empty((await lane.ExamAsync()).BeforeDrops);
+        await lane.JudgeAsync(first, "direct OD 3", "direct OS 1");
+        Assert.Contains(
+            (await lane.ExamAsync()).BeforeDrops,
+            reason => reason.Contains("OS (left)", StringComparison.Ordinal)
+        );
+
+        await lane.JudgeAsync(first, "shape OD round", "shape OS round", "swing short alike", "swing long alike");
+        await ReadyAsync(first);
+        await lane.Clinic.OpenAsync("Q-1002");
+        var board = await lane.LookAsync();
+
+        Assert.Empty(board.Exam!.BeforeDrops);
+        Assert.Contains(board.Before!.BeforeDrops, reason => reason.Contains("OS (left)", StringComparison.Ordinal));
+    }
+
     public void Dispose() => lane.Dispose();
 
     private Task JudgeAllAsync(long exam) =>

@@ -1,35 +1,38 @@
-using PupilBridge.Exams.Entries;
 using PupilBridge.Instrument;
-using PupilBridge.Worker.Lines;
+using PupilBridge.Worker;
 
 namespace PupilBridge.Clinic.Tests.Lanes;
 
 public sealed class SwitchingOffTests
 {
-    [Fact]
-    public async Task An_instrument_that_can_is_asked_and_the_outcome_is_told()
+    [Theory]
+    [InlineData(SwitchOffResult.Done, true, "is switching itself off")]
+    [InlineData(SwitchOffResult.NotConnected, false, "not connected")]
+    [InlineData(SwitchOffResult.Cannot, false, "cannot switch itself off")]
+    [InlineData(SwitchOffResult.Refused, false, "refused")]
+    [InlineData(SwitchOffResult.Busy, false, "busy")]
+    [InlineData(SwitchOffResult.NoReply, false, "did not answer")]
+    public async Task The_outcome_is_told_with_what_to_do(SwitchOffResult result, bool done, string words)
     {
-        using var lane = new LaneScene(InstrumentAbilities.SwitchOff);
-        Assert.True((await lane.LookAsync()).CanSwitchOff);
+        using var lane = new LaneScene();
+        lane.Clinic.House.SwitchOffEnding = new SwitchOffEnding(result, "");
 
-        var done = await lane.Desk.SwitchOffAsync(Support.Clinic.Serial, "MK", default);
-        lane.Clinic.House.SwitchOffEnding = new CommandEnding(2, CommandOutcome.Refused, "A block is running.");
-        var refused = await lane.Desk.SwitchOffAsync(Support.Clinic.Serial, "MK", default);
+        var outcome = await lane.Desk.SwitchOffAsync(Support.Clinic.Serial, "MK", default);
 
-        Assert.Equal(new SwitchOffOutcome(true, "QA-0001 is switching itself off."), done);
-        Assert.False(refused.Done);
-        Assert.EndsWith("A block is running.", refused.Words, StringComparison.Ordinal);
+        Assert.Equal(done, outcome.Done);
+        Assert.Contains(words, outcome.Words, StringComparison.Ordinal);
+        Assert.StartsWith("QA-0001", outcome.Words, StringComparison.Ordinal);
     }
 
     [Fact]
-    public async Task One_that_cannot_or_is_not_there_is_to_be_switched_off_by_hand()
+    public async Task The_board_says_whether_an_instrument_can()
     {
-        using var lane = new LaneScene();
-        var cannot = await lane.Desk.SwitchOffAsync(Support.Clinic.Serial, "MK", default);
-        var away = await lane.Desk.SwitchOffAsync("QB-0002", "MK", default);
+        using var can = new LaneScene(InstrumentAbilities.SwitchOff);
+        using var cannot = new LaneScene();
 
-        Assert.Equal((false, false), (cannot.Done, away.Done));
-        Assert.Contains("cannot switch itself off", cannot.Words, StringComparison.Ordinal);
-        Assert.Contains("not connected", away.Words, StringComparison.Ordinal);
+        Assert.True((await can.LookAsync()).CanSwitchOff);
+        can.Show(live => live with { IsConnected = false });
+        Assert.False((await can.LookAsync()).CanSwitchOff);
+        Assert.False((await cannot.LookAsync()).CanSwitchOff);
     }
 }

@@ -4,8 +4,8 @@ using PupilBridge.Exams.Assembly;
 using PupilBridge.Exams.Assembly.Facts;
 using PupilBridge.Exams.Entries;
 using PupilBridge.Instrument;
+using PupilBridge.Worker;
 using PupilBridge.Worker.Keeping;
-using PupilBridge.Worker.Lines;
 using PupilBridge.Worker.Live;
 
 namespace PupilBridge.Clinic.Tests.Support;
@@ -142,9 +142,9 @@ internal sealed class TestHouse : IClinicHouse, IDisposable
     public Task AppliedAsync(JournalSequence sequence, CancellationToken cancellation) => Task.CompletedTask;
 
     /// <summary>What an instrument answers when it is asked to switch itself off.</summary>
-    public CommandEnding SwitchOffEnding { get; set; } = new(1, CommandOutcome.Done, "");
+    public SwitchOffEnding SwitchOffEnding { get; set; } = new(SwitchOffResult.Done, "");
 
-    public Task<CommandEnding> SwitchOffAsync(SerialNumber serial, PersonId who, CancellationToken cancellation) =>
+    public Task<SwitchOffEnding> SwitchOffAsync(SerialNumber serial, PersonId who, CancellationToken cancellation) =>
         Task.FromResult(SwitchOffEnding);
 
     public void Dispose()

@@ -7,6 +7,7 @@ using PupilBridge.Exams.Entries;
 using PupilBridge.Exams.Judgements;
 using PupilBridge.Exams.Profiles;
 using PupilBridge.Instrument;
+using PupilBridge.Worker;
 
 namespace PupilBridge.Clinic.Tests.Text;
 
@@ -41,7 +42,7 @@ public sealed partial class ResourceTests
         ("Lane", "Shape", typeof(PupilShape), []),
         ("Lane", "Swing", typeof(SwingFinding), ["RightWorse", "LeftWorse"]),
         ("Lane", "Ended", typeof(ClosingReason), []),
-        ("Lane", "SwitchOff", typeof(CommandOutcome), []),
+        ("Lane", "SwitchOff", typeof(SwitchOffResult), []),
         ("Showing", "Asked", typeof(AskedFor), []),
         ("Showing", "Reminder", typeof(ReminderKind), []),
         ("Showing", "Incident", typeof(IncidentKind), []),
