@@ -16,6 +16,7 @@ namespace PupilBridge.Clinic.Lanes;
 internal sealed class LaneFollower(IClinicHouse house, SerialNumber serial, LaneSettings settings)
 {
     private readonly LanePatients patients = new(house);
+    private readonly CarriedIn carried = new();
     private readonly LaneVisits visits = new(house);
     private LiveInstrument? live;
     private PortStatus? port;
@@ -69,13 +70,14 @@ internal sealed class LaneFollower(IClinicHouse house, SerialNumber serial, Lane
             return null;
         }
 
-        var exam = book.OpenExamOf(serial);
+        var exam = carried.Of(book, serial);
         var sight = new LaneSight
         {
             Serial = serial,
             Live = live,
             Port = port,
             Book = book,
+            Exam = exam,
             Ended = EndedLast(lane),
             Patient = exam?.Patient is { } patient ? patients.Find(patient) : null,
             Trouble = house.Trouble ?? house.ExamsWaitFor,

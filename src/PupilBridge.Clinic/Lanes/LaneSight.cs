@@ -23,6 +23,9 @@ internal sealed record LaneSight
     /// <summary>What is in force and recorded, by the entries that are on disk.</summary>
     public required ExamBook Book { get; init; }
 
+    /// <summary>The exam that takes the instrument's events, with what held when it began; null if there is none.</summary>
+    public required Exam? Exam { get; init; }
+
     /// <summary>The exam that ended last on this instrument; null if there is none.</summary>
     public required Exam? Ended { get; init; }
 
@@ -34,9 +37,6 @@ internal sealed record LaneSight
 
     /// <summary>What the journal knows of the instrument; null if it never mentioned it.</summary>
     public LaneState? Lane => Book.Lane(Serial);
-
-    /// <summary>The exam that takes the instrument's events; null if there is none.</summary>
-    public Exam? Exam => Book.OpenExamOf(Serial);
 
     /// <summary>The profile that counts: the exam's own, else the one in force.</summary>
     public Profile Profile => Exam?.Profile ?? Book.Profile;

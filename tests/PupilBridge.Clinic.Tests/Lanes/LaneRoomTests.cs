@@ -57,4 +57,18 @@ public sealed class LaneRoomTests
 
         Assert.Equal(412.5, (await lane.LookAsync()).Room.Lux);
     }
+
+    [Fact]
+    public async Task What_a_sensor_told_before_an_exam_was_opened_is_not_asked_for_again()
+    {
+        using var lane = new LaneScene(InstrumentAbilities.MarkKeys | InstrumentAbilities.LightSensor);
+        lane.Clinic.House.Add(lane.Instrument.Lux(400));
+        await lane.Clinic.OpenAsync();
+
+        var board = await lane.LookAsync();
+
+        Assert.Equal(("bright", "Measure OD (right)"), (board.Room.Light, board.Exam!.Prompt.Words));
+        lane.Clinic.House.Add(lane.Instrument.Mark(Eye.Right, 4_000));
+        Assert.Equal("bright", (await lane.ExamAsync()).Sizes[0].Light);
+    }
 }
