@@ -15,7 +15,7 @@ function eye(id, live, mode, ahead, now, say) {
     text(at(`${id}-moving`), live.isMoving ? say("Live.Moving") : diameter === null ? say("Live.None") : say("Live.Resting"));
     mark(at(`${id}-live-box`), "state", live.isMoving ? "moving" : diameter === null ? "none" : "resting");
     const position = live.positionMicrometres;
-    text(at(`${id}-position`), position === null ? "" : say("Live.Position", (position / 1000).toFixed(2)));
+    text(at(`${id}-position`), position === null ? "" : "· " + say("Live.Position", (position / 1000).toFixed(2)));
     light(id, live, ahead, now, say);
 }
 

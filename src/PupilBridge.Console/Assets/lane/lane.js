@@ -184,6 +184,9 @@ document.addEventListener("keydown", (event) => {
         event.preventDefault();
     }
 
+    // A key that came here is the best proof that keys do.
+    show(at("unfocused"), false);
+
     take(input);
 });
 document.addEventListener("keyup", (event) => take({ type: "up", code: event.code, at: event.timeStamp }));

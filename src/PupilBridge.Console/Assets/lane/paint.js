@@ -132,6 +132,6 @@ function before(exam, say) {
     if (exam) {
         text(at("before-words"), say("Before.Exam", exam.patient ?? say("Patient.None"), exam.words));
         at("before-link").href = `/exams/${exam.exam}`;
-        lines(at("before-drops"), exam.beforeDrops);
+        lines(at("before-drops"), exam.beforeDrops.length > 0 ? [`${say("Drops.Title")}:`, ...exam.beforeDrops] : []);
     }
 }

@@ -74,6 +74,10 @@ export class Performer {
         if (answer.is === "refused") {
             teller.announce([say("Outbox.Refused"), answer.reason, answer.nextStep].filter(Boolean).join(" "));
         } else if (!answer.notice) {
+            if (entry.entry === "makeReady") {
+                teller.notice(say("Ready.Done", entry.exam), "info", performance.now());
+            }
+
             const words = entry.judgement ?? say(`Entry.${entry.entry}`, entry.patient ?? entry.light ?? entry.fixation ?? entry.eye ?? "");
             teller.announce(say("Outbox.Recorded", words));
             sound.say(words, document.documentElement.lang);
