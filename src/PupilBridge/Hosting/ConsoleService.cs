@@ -1,6 +1,7 @@
 using Microsoft.Extensions.Hosting;
 using Microsoft.Extensions.Logging;
 using PupilBridge.Console.Hosting;
+using PupilBridge.Console.SignIn;
 
 namespace PupilBridge.Hosting;
 
@@ -47,6 +48,13 @@ internal sealed partial class ConsoleService(
 
     private async Task<ConsoleServer?> ServeAsync()
     {
+        if (ListeningRule.Obstacle(settings) is { } obstacle)
+        {
+            // Trying again changes nothing about the settings.
+            NotServed(log, obstacle);
+            return null;
+        }
+
         var parts = desks();
         string? said = null;
         while (!stop.IsCancellationRequested)
@@ -86,4 +94,7 @@ internal sealed partial class ConsoleService(
         Message = "The console cannot be served on {Address}, port {Port}: {Reason} Readings go on. Free that port, or name another with Web:Port; it is tried again every few seconds."
     )]
     private static partial void CannotServe(ILogger log, string address, int port, string reason);
+
+    [LoggerMessage(EventId = 22, Level = LogLevel.Error, Message = "{Reason} Readings go on.")]
+    private static partial void NotServed(ILogger log, string reason);
 }
