@@ -33,10 +33,11 @@ internal static class SizesPlot
     /// <returns>An SVG document.</returns>
     public static string Draw(PatientHistory history, PlotFace face, HouseTime times)
     {
-        var model = Empty(face, Range(history));
+        var span = PlotSpan.Of(history, times);
+        var model = Empty(face, span);
         foreach (var (eye, light) in Lines)
         {
-            var points = Points(history, eye, light, times);
+            var points = Points(history, eye, light, span, times);
             if (points.Count > 0)
             {
                 model.Series.Add(Connecting(points, eye, light, face));
@@ -53,19 +54,7 @@ internal static class SizesPlot
         }.ExportToString(model);
     }
 
-    /// <summary>All bars from end to end, in whole millimetres, so that none is cut off.</summary>
-    private static (double From, double To) Range(PatientHistory history)
-    {
-        var sizes = history.Visits.SelectMany(visit => visit.Sizes).ToList();
-        return sizes.Count == 0
-            ? (2, 8)
-            : (
-                Math.Floor(sizes.Min(size => size.Millimetres - size.UncertaintyMillimetres)),
-                Math.Ceiling(sizes.Max(size => size.Millimetres + size.UncertaintyMillimetres))
-            );
-    }
-
-    private static PlotModel Empty(PlotFace face, (double From, double To) range)
+    private static PlotModel Empty(PlotFace face, PlotSpan span)
     {
         var model = new PlotModel
         {
@@ -81,8 +70,8 @@ internal static class SizesPlot
                 Position = AxisPosition.Bottom,
                 StringFormat = "yyyy-MM-dd",
                 IntervalLength = 90,
-                MinimumPadding = 0.05,
-                MaximumPadding = 0.05,
+                Minimum = span.FirstDay,
+                Maximum = span.LastDay,
                 MajorGridlineStyle = LineStyle.Solid,
                 MajorGridlineColor = face.Grid,
                 TicklineColor = face.Ink,
@@ -94,8 +83,8 @@ internal static class SizesPlot
             {
                 Position = AxisPosition.Left,
                 Title = PageText.Words["Plot.Millimetres"],
-                Minimum = range.From,
-                Maximum = range.To,
+                Minimum = span.FromMillimetres,
+                Maximum = span.ToMillimetres,
                 MajorStep = 1,
                 MinorTickSize = 0,
                 AxisTitleDistance = 8,
@@ -152,14 +141,20 @@ internal static class SizesPlot
         return bars;
     }
 
-    private static List<ScatterErrorPoint> Points(PatientHistory history, string eye, string light, HouseTime times) =>
+    private static List<ScatterErrorPoint> Points(
+        PatientHistory history,
+        string eye,
+        string light,
+        PlotSpan span,
+        HouseTime times
+    ) =>
         [
             .. history
                 .Visits.Select(visit => (visit.Exam.OpenedAt, Size: SizeWords.Of(visit.Sizes, eye, light)))
                 .Where(at => at.Size is not null)
                 .OrderBy(at => at.OpenedAt)
                 .Select(at => new ScatterErrorPoint(
-                    DateTimeAxis.ToDouble(times.Local(at.OpenedAt).DateTime),
+                    span.Place(at.OpenedAt, eye, times),
                     at.Size!.Millimetres,
                     0,
                     2 * at.Size.UncertaintyMillimetres
