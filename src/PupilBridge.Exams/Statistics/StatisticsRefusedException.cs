@@ -17,6 +17,9 @@ public enum StatisticsFault
 
     /// <summary>There are fewer than two raters.</summary>
     TooFewRaters = 5,
+
+    /// <summary>Readings for a line stand at two places only.</summary>
+    TwoPlacesOnly = 6,
 }
 
 /// <summary>A statistic that makes no sense for the readings that were given.</summary>
