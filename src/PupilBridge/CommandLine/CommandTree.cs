@@ -2,6 +2,8 @@ using System.CommandLine;
 using System.CommandLine.Completions;
 using System.CommandLine.Help;
 using PupilBridge.Verbs;
+using PupilBridge.Verbs.Agreement;
+using PupilBridge.Verbs.Calibration;
 using PupilBridge.Verbs.Config;
 using PupilBridge.Verbs.Exams;
 using PupilBridge.Verbs.ExpectSize;
@@ -114,7 +116,13 @@ internal static class CommandTree
                 new ConfigCheckVerb(),
                 new ConfigShowVerb()
             ),
+            new Group(
+                "calibration",
+                "Calibrations: the correction line of a scale, from readings of reference discs.",
+                new CalibrationFitVerb()
+            ),
             new ExpectSizeVerb(),
+            new AgreementVerb(),
             new CompletionVerb(),
         ];
 }
