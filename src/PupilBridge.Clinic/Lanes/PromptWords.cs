@@ -28,8 +28,16 @@ internal static class PromptWords
             AskedFor.WhichConstrictsLess or AskedFor.WhichLetsGo => Swing(exam, asked.Block, isRepeat),
             AskedFor.RunBlock => Block(exam, asked.Block),
             AskedFor.Measure => Measuring(exam, asked.Step),
+            AskedFor.GradeDirect or AskedFor.GradeNear or AskedFor.GradeConsensual => Grading(exam, asked.For),
             _ => ClinicText.Lane.Of("PromptDetail", asked.For),
         };
+
+    /// <summary>Both ends of the scale in the clinic's own words, by the legend in force at this exam.</summary>
+    private static string Grading(Exam exam, AskedFor what)
+    {
+        var grades = exam.Profile.Legend.Grades;
+        return ClinicText.Lane.Of("PromptDetail", what, grades[0], grades[^1]);
+    }
 
     private static string Measuring(Exam exam, ExamStep? step)
     {

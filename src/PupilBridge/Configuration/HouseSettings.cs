@@ -23,10 +23,11 @@ internal static class HouseSettings
         ),
         .. WebSettings.All,
         .. PeopleSettings.All,
+        .. LaneOptions.All,
         .. DayListSettings.All,
     ];
 
-    private static readonly string[] Sections = ["Bridge", "DayLists", "Desk", "Logging", "People", "Web"];
+    private static readonly string[] Sections = ["Bridge", "DayLists", "Desk", "Lanes", "Logging", "People", "Web"];
 
     /// <summary>Variables that begin like settings and are none.</summary>
     private static readonly string[] OtherVariables = ["DATA", "TRACE", "WHO"];
@@ -48,7 +49,9 @@ internal static class HouseSettings
         }
 
         foreach (
-            var key in ((string[])["DayLists", "Desk", "People", "Web"]).SelectMany(s => KeysBelow(configuration, s))
+            var key in ((string[])["DayLists", "Desk", "Lanes", "People", "Web"]).SelectMany(s =>
+                KeysBelow(configuration, s)
+            )
         )
         {
             var setting = All.FirstOrDefault(s => s.Key.Equals(key, StringComparison.OrdinalIgnoreCase));

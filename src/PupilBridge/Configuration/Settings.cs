@@ -1,5 +1,6 @@
 using Microsoft.Extensions.Configuration;
 using PupilBridge.Clinic.DayLists;
+using PupilBridge.Clinic.Lanes;
 using PupilBridge.Clinic.People;
 using PupilBridge.CommandLine;
 using PupilBridge.Console.Hosting;
@@ -28,6 +29,9 @@ internal sealed class Settings
 
     /// <summary>When wrong passwords lock a name.</summary>
     public LockoutRule Lockout => PeopleSettings.Read(Root);
+
+    /// <summary>What lanes remind of.</summary>
+    public LaneSettings Lanes => LaneOptions.Read(Root);
 
     /// <summary>The folder that is watched for day's lists; null for none.</summary>
     public DayListWatchOptions? DayLists => DayListSettings.Watched(Root);

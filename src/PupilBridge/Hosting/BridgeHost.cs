@@ -69,6 +69,7 @@ internal static class BridgeHost
         services.AddSingleton<PeopleService>();
         services.AddHostedService(provider => provider.GetRequiredService<PeopleService>());
         services.AddSingleton(settings.DayListHeadings);
+        services.AddSingleton(settings.Lanes);
         services.AddSingleton<HouseDesks>();
         services.AddSingleton<DeskService>();
         services.AddHostedService(provider => provider.GetRequiredService<DeskService>());

@@ -13,14 +13,16 @@ namespace PupilBridge.Hosting;
 /// <param name="people">The people; started when a desk is asked for.</param>
 /// <param name="time">The clock.</param>
 /// <param name="headings">By which words a day's list names its columns.</param>
+/// <param name="lanes">What lanes remind of.</param>
 internal sealed class HouseDesks(
     BridgeService service,
     PeopleService people,
     TimeProvider time,
-    DayListHeadings headings
+    DayListHeadings headings,
+    LaneSettings lanes
 ) : IDisposable
 {
-    private readonly Lazy<Made> made = new(() => Make(service.Bridge, time, headings));
+    private readonly Lazy<Made> made = new(() => Make(service.Bridge, time, headings, lanes));
 
     /// <summary>Entries and lists.</summary>
     public ClinicDesk Clinic => made.Value.Clinic;
@@ -40,11 +42,11 @@ internal sealed class HouseDesks(
         }
     }
 
-    private static Made Make(Bridge bridge, TimeProvider time, DayListHeadings headings)
+    private static Made Make(Bridge bridge, TimeProvider time, DayListHeadings headings, LaneSettings lanes)
     {
         var house = new BridgeHouse(bridge, isLive: true);
         var clinic = new ClinicDesk(house);
-        return new Made(clinic, new LaneDesk(house, clinic, time), new RecordDesk(house, time, headings));
+        return new Made(clinic, new LaneDesk(house, clinic, time, lanes), new RecordDesk(house, time, headings));
     }
 
     private sealed record Made(ClinicDesk Clinic, LaneDesk Lanes, RecordDesk Records);
