@@ -1,0 +1,36 @@
+using CsCheck;
+using PupilBridge.Exams.Calibration;
+
+namespace PupilBridge.Exams.Tests.Calibration;
+
+/// <summary>The calibration as it is kept says what the fit said.</summary>
+public sealed class CorrectionLineTests
+{
+    private static readonly CalibrationLine Line = new(
+        LineFit.Of(Thermometer.Points, Thermometer.Origin),
+        new CommonOffset(0.005, 12)
+    );
+
+    [Fact]
+    public void It_predicts_what_the_fit_predicts_anywhere_near() =>
+        Gen.Double[10, 40]
+            .Sample(x =>
+            {
+                var fitted = Line.Predict(x);
+                var kept = CorrectionLine.Of(Line).Predict(x);
+                Assert.Equal(fitted.Y, kept.Y, 13);
+                Assert.Equal(fitted.StandardUncertainty, kept.StandardUncertainty, 13);
+                Assert.Equal(1, kept.DegreesOfFreedom / fitted.DegreesOfFreedom, 8);
+            });
+
+    /// <summary>JCGM 100:2008, H.3.4: b(30 °C) = −0.149376812732 with u = 0.004138595753, computed by another program.</summary>
+    [Fact]
+    public void It_corrects_as_the_guide_corrects()
+    {
+        var correction = CorrectionLine.Of(new(Line.Fit, CommonOffset.None));
+        var (corrected, uncertainty) = correction.Apply(30);
+        Assert.Equal(30 - 0.149376812732, corrected, 12);
+        Assert.Equal(0.004138595753, uncertainty, 12);
+        Assert.True(correction.IsCalibrated);
+    }
+}
