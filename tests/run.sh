@@ -41,6 +41,7 @@ step "format" dotnet csharpier check .
 step "build" dotnet build PupilBridge.sln --nologo -v q -clp:ErrorsOnly
 
 : >"$out/test.log"
+rm -f "$out/keys.txt"
 say "tests"
 dotnet test PupilBridge.sln --no-build --nologo -m:1 --logger "console;verbosity=${VERBOSITY:-minimal}" 2>&1 | tee "$out/test.log"
 test_exit=${PIPESTATUS[0]}
@@ -59,6 +60,7 @@ read -r passed failed skipped < <(
 failed=$((failed + failed_steps))
 [ "$test_exit" -ne 0 ] && [ "$failed" -eq 0 ] && failed=1
 echo
+[ -f "$out/keys.txt" ] && sort "$out/keys.txt"
 [ "$skipped" -gt 0 ] && echo "A skipped test fails this run: install what it wants in tests/run.sh."
 echo "$passed passed, $failed failed, $skipped skipped"
 [ "$failed" -eq 0 ] && [ "$skipped" -eq 0 ] && [ "$passed" -gt 0 ]

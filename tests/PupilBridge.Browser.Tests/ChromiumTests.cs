@@ -4,8 +4,7 @@ using SkiaSharp;
 namespace PupilBridge.Browser.Tests;
 
 /// <summary>The browser itself, and that the watch over its pages sees what it must see.</summary>
-[Collection(BrowserTests.Name)]
-public sealed class ChromiumTests(ChromiumFixture fixture)
+public sealed class ChromiumTests(ChromiumFixture fixture) : IClassFixture<ChromiumFixture>
 {
     private static readonly Uri Nowhere = new("http://127.0.0.1:9/");
 

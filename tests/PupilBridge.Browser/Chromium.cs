@@ -35,6 +35,7 @@ public sealed class Chromium : IAsyncDisposable
                         "--disable-component-update",
                         "--disable-sync",
                         "--mute-audio",
+                        "--lang=en-US",
                     ],
                 }
             )

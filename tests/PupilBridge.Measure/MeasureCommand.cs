@@ -1,5 +1,6 @@
 using System.CommandLine;
 using PupilBridge.Measure.Codec;
+using PupilBridge.Measure.Console;
 using PupilBridge.Measure.Figures;
 using PupilBridge.Measure.Idle;
 using PupilBridge.Measure.Journal;
@@ -11,7 +12,9 @@ namespace PupilBridge.Measure;
 /// <summary>The measuring program: each part writes its values into docs/figures/ingest.json.</summary>
 internal sealed class MeasureCommand : RootCommand
 {
-    private readonly Option<string> output = new("--out") { DefaultValueFactory = _ => "docs/figures/ingest.json" };
+    private const string IngestFile = "docs/figures/ingest.json";
+    private const string ConsoleFile = "docs/figures/console.json";
+    private readonly Option<string?> output = new("--out");
     private readonly Option<string> disk = new("--disk") { DefaultValueFactory = _ => "tests/.out/measure" };
     private readonly Option<int> exams = new("--exams") { DefaultValueFactory = _ => 200 };
     private readonly Option<int> terminals = new("--terminals") { DefaultValueFactory = _ => 5 };
@@ -19,13 +22,14 @@ internal sealed class MeasureCommand : RootCommand
 
     public MeasureCommand()
         : base(
-            "Measures the bridge and writes docs/figures/ingest.json. Build with -c Release; leave the machine alone meanwhile."
+            "Measures the bridge and writes docs/figures/ingest.json, or console.json beside it for the console. Build with "
+                + "-c Release; leave the machine alone meanwhile."
         )
     {
         Add(output);
         Add(disk);
         output.Recursive = disk.Recursive = true;
-        output.Description = "The file that the values go into.";
+        output.Description = "The file that the values go into, if not the part's own.";
         disk.Description = "A folder on the disk to measure; a real one, no tmpfs.";
         exams.Description = "Exams under every fault at once, in memory.";
         terminals.Description = "Exams under every fault at once, over a pseudo-terminal.";
@@ -34,6 +38,12 @@ internal sealed class MeasureCommand : RootCommand
         Part("wire", "From the wire to the acknowledgement.", (f, d, _) => WireToAck.RunAsync(f, d));
         Part("ingest", "Events per second acknowledged by the journal.", (f, d, _) => IngestMeasure.RunAsync(f, d));
         Part("idle", "What the service costs while nothing happens.", (f, d, _) => IdleMeasure.RunAsync(f, d));
+        Part(
+            "console",
+            "Two lanes live in a real browser: keys, wire to pixel, memory, looks.",
+            (f, d, _) => ConsoleMeasure.RunAsync(f, d),
+            ConsoleFile
+        );
         var faults = Part(
             "faults",
             "Exams under every fault at once, and kills.",
@@ -44,7 +54,12 @@ internal sealed class MeasureCommand : RootCommand
         faults.Add(kills);
     }
 
-    private Command Part(string name, string what, Func<FigureFile, string, ParseResult, Task> measure)
+    private Command Part(
+        string name,
+        string what,
+        Func<FigureFile, string, ParseResult, Task> measure,
+        string file = IngestFile
+    )
     {
         var command = new Command(name, what);
         command.SetAction(
@@ -54,7 +69,7 @@ internal sealed class MeasureCommand : RootCommand
                 if (Directory.Exists(folder))
                     Directory.Delete(folder, recursive: true);
                 Directory.CreateDirectory(folder);
-                var figures = new FigureFile(result.GetValue(output)!);
+                var figures = new FigureFile(result.GetValue(output) ?? file);
                 await measure(figures, folder, result);
                 figures.Save(name, $"dotnet run -c Release --project tests/PupilBridge.Measure -- {name}", folder);
                 Directory.Delete(folder, recursive: true);

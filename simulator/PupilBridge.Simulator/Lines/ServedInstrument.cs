@@ -21,7 +21,7 @@ public interface IExaminerVoice
 /// Serves one instrument over a port that hosts can open: pseudo-terminal, TCP or memory. The line goes by the clock; hands,
 /// eyes and ticks may go faster than life. Members may be called from any thread.
 /// </summary>
-public sealed class ServedInstrument : IFaultStage, IAsyncDisposable
+public sealed partial class ServedInstrument : IFaultStage, IAsyncDisposable
 {
     /// <summary>How often the instrument is looked after; a fraction of what a host notices.</summary>
     private static readonly TimeSpan Beat = TimeSpan.FromMilliseconds(4);
@@ -148,46 +148,6 @@ public sealed class ServedInstrument : IFaultStage, IAsyncDisposable
         side.Close();
         await hearing.ConfigureAwait(false);
         spoken.Writer.TryComplete();
-    }
-
-    /// <summary>Lets an exam go on to its end.</summary>
-    /// <param name="next">The exam, at this instrument.</param>
-    /// <param name="voice">Takes down what the examiner says.</param>
-    /// <param name="allRecorded">
-    /// Waits until all that the instrument told so far is recorded; null waits until a host has acknowledged it.
-    /// </param>
-    /// <param name="cancel">Ends it early.</param>
-    /// <returns>Done when the examiner is through.</returns>
-    public async Task ExamineAsync(
-        SimulatedExam next,
-        IExaminerVoice voice,
-        Func<CancellationToken, ValueTask>? allRecorded,
-        CancellationToken cancel
-    )
-    {
-        ArgumentNullException.ThrowIfNull(next);
-        ArgumentNullException.ThrowIfNull(voice);
-        allRecorded ??= WhenAllAcknowledgedAsync;
-        lock (gate)
-        {
-            exam = next;
-        }
-
-        var isThrough = false;
-        while (!isThrough)
-        {
-            var judgement = await spoken.Reader.ReadAsync(cancel).ConfigureAwait(false);
-            await allRecorded(cancel).ConfigureAwait(false);
-            await voice.SayAsync(judgement, cancel).ConfigureAwait(false);
-            lock (gate)
-            {
-                announced = null;
-                next.Said();
-                isThrough = judgement is SpokenJudgement.Ready;
-            }
-        }
-
-        await UntilAsync(() => next.IsFinished, cancel).ConfigureAwait(false);
     }
 
     /// <summary>Waits until a host has greeted the instrument.</summary>

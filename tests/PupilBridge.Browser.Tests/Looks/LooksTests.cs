@@ -4,8 +4,7 @@ using PupilBridge.Browser.Looks;
 namespace PupilBridge.Browser.Tests.Looks;
 
 /// <summary>That the checks of pages find what they are for, and leave good pages alone.</summary>
-[Collection(BrowserTests.Name)]
-public sealed class LooksTests(ChromiumFixture fixture)
+public sealed class LooksTests(ChromiumFixture fixture) : IClassFixture<ChromiumFixture>
 {
     private static readonly Uri Nowhere = new("http://127.0.0.1:9/");
 
@@ -42,7 +41,7 @@ public sealed class LooksTests(ChromiumFixture fixture)
             visitor,
             "<main style='background:#0b0806'><p style='color:#c09050'>strong enough</p><p style='color:#4a3420'>too weak</p></main>"
         );
-        var (texts, weak) = await ContrastCheck.RunAsync(page, await page.ScreenshotAsync());
+        var (_, texts, weak) = await ContrastCheck.RunAsync(page, () => page.ScreenshotAsync());
         Assert.Equal(2, texts);
         Assert.Contains("'too weak'", Assert.Single(weak), StringComparison.Ordinal);
     }

@@ -14,10 +14,19 @@ namespace PupilBridge.Browser.Lanes;
 /// <param name="lane">The lane's page.</param>
 public sealed class KeyedVoice(LanePage lane) : IExaminerVoice
 {
-    private readonly List<ShapeSeen> shapes = [];
+    /// <summary>The consensual response is optional: if the lane does not ask for it within this time, it is not entered.</summary>
+    private static readonly TimeSpan ConsensualPatience = TimeSpan.FromSeconds(3);
 
-    /// <summary>Done before each judgement is entered; null for nothing. Tests put here what happens in the middle of an exam.</summary>
-    public Func<SpokenJudgement, Task>? Before { get; init; }
+    private readonly List<ShapeSeen> shapes = [];
+    private readonly List<SpokenJudgement> entered = [];
+
+    /// <summary>What was entered by key.</summary>
+    public IReadOnlyList<SpokenJudgement> Entered => entered;
+
+    /// <summary>
+    /// Asked before each judgement is entered, and done with it if it answers true. Tests put here what happens in the middle of an exam.
+    /// </summary>
+    public Func<SpokenJudgement, Task<bool>>? Instead { get; init; }
 
     /// <summary>Whether Enter is pressed at the end; if not, the exam is left as it is.</summary>
     public bool MakesReady { get; init; } = true;
@@ -25,8 +34,15 @@ public sealed class KeyedVoice(LanePage lane) : IExaminerVoice
     /// <inheritdoc/>
     public async ValueTask SayAsync(SpokenJudgement judgement, CancellationToken cancel)
     {
-        if (Before is not null)
-            await Before(judgement).ConfigureAwait(false);
+        if (
+            judgement is LightGraded other
+            && other.Lit != other.Observed
+            && !await IsAskedForAsync(other).ConfigureAwait(false)
+        )
+            return;
+        entered.Add(judgement);
+        if (Instead is not null && await Instead(judgement).ConfigureAwait(false))
+            return;
         switch (judgement)
         {
             case ShapeSeen shape:
@@ -63,6 +79,24 @@ public sealed class KeyedVoice(LanePage lane) : IExaminerVoice
             _ => "8",
         };
 
+    private async Task<bool> IsAskedForAsync(LightGraded consensual)
+    {
+        try
+        {
+            await lane.UntilAskedAsync(
+                    asked => Is(asked, "grade-consensual", consensual.Lit),
+                    "consensual",
+                    ConsensualPatience
+                )
+                .ConfigureAwait(false);
+            return true;
+        }
+        catch (TimeoutException)
+        {
+            return false;
+        }
+    }
+
     private async Task ShapesAsync()
     {
         var notRound = shapes.Where(s => s.Shape != PupilShape.Round).Select(s => s.Eye).ToArray();
@@ -71,15 +105,11 @@ public sealed class KeyedVoice(LanePage lane) : IExaminerVoice
             .ConfigureAwait(false);
     }
 
-    private Task GradeAsync(string what, Eye eye, int grade)
-    {
-        var word = eye == Eye.Right ? "OD" : "OS";
-        return lane.AnswerAsync(
-            grade.ToString(CultureInfo.InvariantCulture),
-            asked => asked.Accepts == "grade" && asked.What == what && asked.Eye == word,
-            $"{what} {word}"
-        );
-    }
+    private Task GradeAsync(string what, Eye eye, int grade) =>
+        lane.AnswerAsync(grade.ToString(CultureInfo.InvariantCulture), asked => Is(asked, what, eye), $"{what} {eye}");
+
+    private static bool Is(LaneQuestion asked, string what, Eye eye) =>
+        asked.Accepts == "grade" && asked.What == what && asked.Eye == (eye == Eye.Right ? "OD" : "OS");
 
     private Task SwingAsync(SwingSeen swing)
     {

@@ -13,6 +13,9 @@ public sealed class LanePage(IPage page) : IDisposable
     /// <summary>The least time from one key to the next, in ms: the lane takes faster ones for a scanner's.</summary>
     private const int BetweenKeys = 150;
 
+    /// <summary>From a question on the screen to the key that answers it, in ms: nobody is faster, and a faster key is a doubled one.</summary>
+    private const int Reading = 450;
+
     private static readonly TimeSpan Patience = TimeSpan.FromSeconds(90);
     private readonly SemaphoreSlim hand = new(1);
     private readonly List<string> pressed = [];
@@ -57,6 +60,22 @@ public sealed class LanePage(IPage page) : IDisposable
         {
             hand.Release();
         }
+    }
+
+    /// <summary>Chooses a patient in the lane's dialog; one who is not known yet is added there.</summary>
+    /// <param name="patient">The clinic's number.</param>
+    public async Task ChoosePatientAsync(string patient)
+    {
+        await PressAsync("NumpadAdd").ConfigureAwait(false);
+        await Page.Locator("#patient-dialog[open]").WaitForAsync().ConfigureAwait(false);
+        await Page.Keyboard.TypeAsync(patient).ConfigureAwait(false);
+        var chosen = Page.Locator("#patient-list [aria-selected=true] .number", new() { HasText = patient });
+        await chosen.WaitForAsync().ConfigureAwait(false);
+        await PressAsync("Enter").ConfigureAwait(false);
+        if (await Page.Locator("#patient-new").IsVisibleAsync().ConfigureAwait(false))
+            await PressAsync("Enter").ConfigureAwait(false);
+        await Page.Locator("#patient-number", new() { HasText = patient }).WaitForAsync().ConfigureAwait(false);
+        await UntilAskedAsync(asked => asked.Exam > 0, $"an exam of {patient}").ConfigureAwait(false);
     }
 
     /// <summary>What the lane asks for now.</summary>
@@ -106,6 +125,7 @@ public sealed class LanePage(IPage page) : IDisposable
     public async Task AnswerAsync(string key, Func<LaneQuestion, bool> isIt, string what)
     {
         var asked = await UntilAskedAsync(isIt, what).ConfigureAwait(false);
+        await Task.Delay(Reading).ConfigureAwait(false);
         await PressAsync(key).ConfigureAwait(false);
         await UntilAskedAsync(now => now.Key != asked.Key, $"anything after {asked.Key} was answered with {key}")
             .ConfigureAwait(false);

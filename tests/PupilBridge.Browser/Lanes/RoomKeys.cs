@@ -13,9 +13,9 @@ public static class RoomKeys
     /// <param name="cancel">Ends it.</param>
     public static async Task PressAsync(LanePage lane, SteeredLane instrument, CancellationToken cancel)
     {
-        await SayAsync(lane, "*").ConfigureAwait(false);
+        await SayAsync(lane, "NumpadMultiply").ConfigureAwait(false);
         await instrument.UntilAsync(i => i.RoomLux < BrightLux, cancel).ConfigureAwait(false);
-        await SayAsync(lane, "/").ConfigureAwait(false);
+        await SayAsync(lane, "NumpadDivide").ConfigureAwait(false);
     }
 
     private static Task SayAsync(LanePage lane, string key) =>

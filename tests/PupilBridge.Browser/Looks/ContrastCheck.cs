@@ -13,7 +13,8 @@ public static class ContrastCheck
     /// <summary>What large text needs: 24 px and more, or 18.66 px and more if bold.</summary>
     public const double LargeText = 3;
 
-    // A line of text that is partly covered or scrolled away is not measured; text in a control that is out of use need not stand out.
+    // A line of text that is partly covered or scrolled away is not measured; text in a control that is out of use need not stand out; a
+    // text of nothing but a dot or a dash has too few whole pixels to tell its colour by.
     private const string Boxes = """
         () => {
             const found = [];
@@ -22,7 +23,7 @@ public static class ContrastCheck
                 const element = node.parentElement;
                 const style = getComputedStyle(element);
                 const isOff = element.closest(":disabled, [aria-disabled=true], script, style, option");
-                if (!node.data.trim() || isOff || style.visibility !== "visible" || Number(style.opacity) === 0) {
+                if (!/[\p{L}\p{N}]/u.test(node.data) || isOff || style.visibility !== "visible" || Number(style.opacity) === 0) {
                     continue;
                 }
                 const range = document.createRange();
@@ -42,13 +43,28 @@ public static class ContrastCheck
         }
         """;
 
-    /// <summary>Measures all text that is to be seen.</summary>
+    /// <summary>Measures all text that is to be seen, where it stands still.</summary>
     /// <param name="page">The page, with a scale factor of 1.</param>
-    /// <param name="png">A picture of the window, just taken.</param>
-    /// <returns>How much text there was, and one sentence for each that does not stand out.</returns>
-    public static async Task<(int Texts, IReadOnlyList<string> Weak)> RunAsync(IPage page, byte[] png)
+    /// <param name="take">Takes a picture of the window. Text that changes meanwhile is not measured.</param>
+    /// <returns>The picture, how much text there was, and one sentence for each that does not stand out.</returns>
+    public static async Task<(byte[] Png, int Texts, IReadOnlyList<string> Weak)> RunAsync(
+        IPage page,
+        Func<Task<byte[]>> take
+    )
     {
-        var boxes = await page.EvaluateAsync<string[][]>(Boxes).ConfigureAwait(false);
+        var before = await BoxesAsync(page).ConfigureAwait(false);
+        var png = await take().ConfigureAwait(false);
+        var after = (await BoxesAsync(page).ConfigureAwait(false)).Select(Name).ToHashSet();
+        var (texts, weak) = Measure(png, before.Where(box => after.Contains(Name(box))));
+        return (png, texts, weak);
+    }
+
+    private static Task<string[][]> BoxesAsync(IPage page) => page.EvaluateAsync<string[][]>(Boxes);
+
+    private static string Name(string[] box) => string.Join('|', box);
+
+    private static (int Texts, IReadOnlyList<string> Weak) Measure(byte[] png, IEnumerable<string[]> boxes)
+    {
         using var picture = SKBitmap.Decode(png);
         List<string> weak = [];
         var texts = 0;

@@ -2,7 +2,10 @@ using Microsoft.Playwright;
 
 namespace PupilBridge.Browser.Looks;
 
-/// <summary>Looks for text that is cut off and for a page that is wider than its window.</summary>
+/// <summary>
+/// Looks for text that is cut off and for a page that is wider than its window. A summary that is meant to end after some lines, with
+/// dots, is not taken for cut off.
+/// </summary>
 public static class LayoutCheck
 {
     private const string Script = """
@@ -24,7 +27,8 @@ public static class LayoutCheck
                 if (element.scrollWidth > element.clientWidth + 1 && !scrolls(style.overflowX)) {
                     wrong.push(`${name} needs ${element.scrollWidth} px and has ${element.clientWidth} px in width`);
                 }
-                if (element.scrollHeight > element.clientHeight + 2 && style.overflowY !== "visible" && !scrolls(style.overflowY)) {
+                const isSummary = style.webkitLineClamp !== "none";
+                if (element.scrollHeight > element.clientHeight + 2 && !isSummary && style.overflowY !== "visible" && !scrolls(style.overflowY)) {
                     wrong.push(`${name} needs ${element.scrollHeight} px and has ${element.clientHeight} px in height`);
                 }
             }

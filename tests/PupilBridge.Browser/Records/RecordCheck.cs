@@ -13,28 +13,28 @@ public static class RecordCheck
     /// <param name="shown">The exam as <c>exams show --json</c> gives it.</param>
     /// <param name="exam">The simulated exam.</param>
     /// <param name="patient">Whose it must be.</param>
-    /// <param name="said">What the examiner entered; null for all that the simulated examiner said.</param>
+    /// <param name="entered">What the examiner entered.</param>
     /// <returns>The differences; empty if the record is right.</returns>
     public static IReadOnlyList<string> Compare(
         JsonElement shown,
         SimulatedExam exam,
         string? patient,
-        IReadOnlyList<SpokenJudgement>? said = null
+        IReadOnlyList<SpokenJudgement> entered
     )
     {
         ArgumentNullException.ThrowIfNull(exam);
         var whose = shown.GetProperty("summary").GetProperty("patient").GetString();
         List<string> wrong =
             whose == patient ? [] : [$"the exam is {whose ?? "nobody"}'s and not {patient ?? "nobody"}'s"];
-        wrong.AddRange(Judgements(shown, said ?? exam.Spoken));
+        wrong.AddRange(Judgements(shown, entered));
         wrong.AddRange(Sizes(shown, exam));
         return wrong;
     }
 
-    private static IEnumerable<string> Judgements(JsonElement shown, IReadOnlyList<SpokenJudgement> said)
+    private static IEnumerable<string> Judgements(JsonElement shown, IReadOnlyList<SpokenJudgement> entered)
     {
         var recorded = Counting(shown, "judgements").Select(j => j.GetProperty("judgement").GetString()!).ToArray();
-        var wanted = said.Select(SpokenText.Of).OfType<string>().ToArray();
+        var wanted = entered.Select(SpokenText.Of).OfType<string>().ToArray();
         return wanted
             .Except(recorded)
             .Select(judgement => $"'{judgement}' was judged and is not in the record")

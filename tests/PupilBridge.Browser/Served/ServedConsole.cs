@@ -13,6 +13,10 @@ public sealed class ServedConsole : IAsyncDisposable
     /// <summary>Everybody's password.</summary>
     public const string Password = "crane 7 over harbour";
 
+    /// <summary>The exit code of a command that a service on a busy machine did not answer in time.</summary>
+    private const int NoAnswer = 9;
+
+    private const int MostTries = 10;
     private const string AnyPort = "Web:Port=0";
     private static readonly TimeSpan Patience = TimeSpan.FromSeconds(120);
     private readonly IReadOnlyList<string> ports;
@@ -52,7 +56,27 @@ public sealed class ServedConsole : IAsyncDisposable
         params string[] settings
     )
     {
-        await People.MoveInAsync(DataFolderOf(folder)).ConfigureAwait(false);
+        await People.MoveInAsync(DataFolderOf(folder), withExam: false).ConfigureAwait(false);
+        return await OpenAsync(folder, ports, settings).ConfigureAwait(false);
+    }
+
+    /// <summary>The same with an exam that awaits review, and with no instrument.</summary>
+    /// <param name="folder">An empty folder.</param>
+    /// <param name="settings">Settings besides.</param>
+    public static async Task<ServedConsole> StartWithExamAsync(string folder, params string[] settings)
+    {
+        await People.MoveInAsync(DataFolderOf(folder), withExam: true).ConfigureAwait(false);
+        return await OpenAsync(folder, [Path.Combine(folder, "no-line")], settings).ConfigureAwait(false);
+    }
+
+    /// <summary>The same with nobody in it, as it is started for the first time.</summary>
+    /// <param name="folder">An empty folder.</param>
+    /// <param name="settings">Settings besides.</param>
+    public static Task<ServedConsole> StartEmptyAsync(string folder, params string[] settings) =>
+        OpenAsync(folder, [Path.Combine(folder, "no-line")], settings);
+
+    private static async Task<ServedConsole> OpenAsync(string folder, IReadOnlyList<string> ports, string[] settings)
+    {
         string[] own = ["Web:Enabled=true", AnyPort, "Bridge:ReconnectCap=1"];
         var console = new ServedConsole(folder, ports, [.. own, .. settings]);
         try
@@ -82,11 +106,16 @@ public sealed class ServedConsole : IAsyncDisposable
         await AnswersAsync().ConfigureAwait(false);
     }
 
+    private Task<ProgramRun> RunAsync(string[] words) =>
+        ProgramRun.RunAsync([.. words, "--json", "--data", DataFolder]);
+
     /// <summary>Runs a command of the program beside the service and reads its JSON.</summary>
     /// <param name="words">The command, without <c>--json</c> and <c>--data</c>.</param>
     public async Task<JsonElement> AskAsync(params string[] words)
     {
-        var run = await ProgramRun.RunAsync([.. words, "--json", "--data", DataFolder]).ConfigureAwait(false);
+        var run = await RunAsync(words).ConfigureAwait(false);
+        for (var tries = 1; run.ExitCode == NoAnswer && tries < MostTries; tries++)
+            run = await RunAsync(words).ConfigureAwait(false);
         if (run.ExitCode != 0)
             throw new InvalidOperationException($"'{string.Join(' ', words)}' ended with {run.ExitCode}: {run.Errors}");
         using var answer = JsonDocument.Parse(run.Output);
@@ -129,7 +158,7 @@ public sealed class ServedConsole : IAsyncDisposable
                 return false;
             using var answer = await client.GetAsync(new Uri(address, "/sign-in")).ConfigureAwait(false);
             Address = new Uri(address, "/");
-            return answer.IsSuccessStatusCode;
+            return (int)answer.StatusCode < 500;
         }
         catch (Exception problem) when (problem is HttpRequestException or IOException or TaskCanceledException)
         {

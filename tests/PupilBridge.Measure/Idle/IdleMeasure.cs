@@ -40,7 +40,8 @@ internal static class IdleMeasure
             + long.Parse(fields[12], CultureInfo.InvariantCulture);
     }
 
-    private static double ResidentMegabytes(int process) =>
+    /// <summary>Resident memory of a process, in MB.</summary>
+    internal static double ResidentMegabytes(int process) =>
         double.Parse(
             File.ReadLines($"/proc/{process}/status")
                 .First(l => l.StartsWith("VmRSS:", StringComparison.Ordinal))

@@ -1,0 +1,33 @@
+using Microsoft.Playwright;
+using PupilBridge.Browser.Lanes;
+using PupilBridge.Simulator.Devices;
+using Xunit.Abstractions;
+
+namespace PupilBridge.Browser.Tests.Exams;
+
+/// <summary>An exam with an afferent defect of the right eye.</summary>
+public sealed class DefectTests(ChromiumFixture fixture, ITestOutputHelper output) : IClassFixture<ChromiumFixture>
+{
+    [Fact]
+    public Task An_afferent_defect_stands_in_the_record_and_wants_a_clinician_before_drops() =>
+        ExamStage.PlayAsync(
+            output,
+            fixture,
+            [InstrumentModels.QuayA],
+            async stage =>
+            {
+                var page = await stage.SitDownAsync(stage.Lanes[0]);
+                var sitting = new Sitting(stage, stage.Lanes[0], page, "Q-1003");
+                await sitting.ChooseAsync();
+                await sitting.ExamineAsync(ExamStage.Named("right-rapd-marked"), new KeyedVoice(page));
+                stage.TellKeys("an exam with an afferent defect", page.Pressed);
+                var shown = await sitting.RecordAsync();
+                var chart = shown.GetProperty("summary").GetProperty("chartLine").GetString();
+                Assert.Contains("RAPD OD (right) seen", chart, StringComparison.Ordinal);
+                Assert.InRange(page.Pressed.Count, 6, 12);
+                await Assertions.Expect(page.Page.Locator("#drops li, #before-drops li").First).ToBeVisibleAsync();
+                stage.NoProblems();
+                await stage.AuditAsync();
+            }
+        );
+}
