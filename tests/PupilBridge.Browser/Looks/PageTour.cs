@@ -17,6 +17,9 @@ public static class PageTour
     /// <summary>The faces.</summary>
     public static IReadOnlyList<string> Faces { get; } = ["dark", "light"];
 
+    /// <summary>The one page of a console with nobody in it.</summary>
+    public static IReadOnlyList<TouredPage> OfEmptyHouse { get; } = [new("first-start", "/first-start", null)];
+
     /// <summary>The pages.</summary>
     /// <param name="console">The console, with an exam to review.</param>
     public static async Task<IReadOnlyList<TouredPage>> PagesAsync(ServedConsole console)
@@ -39,6 +42,7 @@ public static class PageTour
             new("raw", $"/exams/{number}/raw/{raw}", People.Clinician),
             new("review", "/review", People.Clinician),
             new("account", "/account", People.Clinician),
+            new("sign-off", "/sign-off", People.Clinician),
             new("lane", $"/lane/{instrument}", People.Clinician),
             new("lane-keys", "/lane-keys", People.Clinician),
             new("not-found", "/nowhere", People.Clinician),
@@ -57,6 +61,7 @@ public static class PageTour
     /// <param name="faces">The faces.</param>
     /// <param name="look">What to do with a page, by its name and face.</param>
     /// <param name="tag">Added to the names of the pictures.</param>
+    /// <param name="pages">The pages; null for all of <see cref="PagesAsync"/>.</param>
     /// <returns>How many pages there were, and what must not have happened on any of them.</returns>
     public static async Task<(int Pages, IReadOnlyList<string> Problems)> GoAsync(
         Chromium chromium,
@@ -64,12 +69,13 @@ public static class PageTour
         (int Width, int Height) size,
         IReadOnlyList<string> faces,
         Func<IPage, string, Task> look,
-        string tag = ""
+        string tag = "",
+        IReadOnlyList<TouredPage>? pages = null
     )
     {
         ArgumentNullException.ThrowIfNull(chromium);
         ArgumentNullException.ThrowIfNull(look);
-        var pages = await PagesAsync(console).ConfigureAwait(false);
+        pages ??= await PagesAsync(console).ConfigureAwait(false);
         List<string> problems = [];
         foreach (var mine in pages.GroupBy(p => p.Who))
         {
