@@ -1,25 +1,32 @@
 using PupilBridge.Browser.Looks;
+using PupilBridge.Browser.Pixels;
 using PupilBridge.Browser.Served;
 using Xunit.Abstractions;
 
 namespace PupilBridge.Browser.Tests.Pages;
 
-/// <summary>Every page in both faces: usable by everyone, nothing asked of anybody else, no errors; pictures to look at.</summary>
+/// <summary>Every page in both faces: usable by everyone, dim in the dark face, nothing asked of anybody else, no errors.</summary>
 public sealed class AllPagesTests(ChromiumFixture fixture, ITestOutputHelper output)
     : IClassFixture<ChromiumFixture>,
         IDisposable
 {
+    /// <summary>The highest mean relative luminance of a page in the dark face; the same as for a lane.</summary>
+    private const double Dim = 0.02;
+
+    /// <summary>The largest share of its pixels that may be bright.</summary>
+    private const double FewBright = 0.01;
+
     private readonly string folder = Directory.CreateTempSubdirectory("pb-pages-").FullName;
 
     [Fact]
-    public async Task Axe_finds_nothing_on_any_page_in_either_face()
+    public async Task Axe_finds_nothing_on_any_page_and_the_dark_face_is_dim()
     {
         await using var console = await ServedConsole.StartWithExamAsync(folder);
         output.WriteLine($"{await LookAsync(console, null)} pages in {PageTour.Faces.Count} faces");
     }
 
     [Fact]
-    public async Task Axe_finds_nothing_on_the_page_of_the_first_start()
+    public async Task The_same_holds_of_the_first_start()
     {
         await using var console = await ServedConsole.StartEmptyAsync(folder);
         Assert.Equal(1, await LookAsync(console, PageTour.OfEmptyHouse));
@@ -33,7 +40,16 @@ public sealed class AllPagesTests(ChromiumFixture fixture, ITestOutputHelper out
             console,
             (1280, 800),
             PageTour.Faces,
-            async (page, name) => found.AddRange((await AxeCheck.RunAsync(page)).Select(f => $"{name}: {f}")),
+            async (page, name) =>
+            {
+                found.AddRange((await AxeCheck.RunAsync(page)).Select(f => $"{name}: {f}"));
+                var light = PixelLight.Of(await page.ScreenshotAsync());
+                if (
+                    name.Contains("(dark", StringComparison.Ordinal)
+                    && light is { Mean: > Dim } or { BrightShare: > FewBright }
+                )
+                    found.Add($"{name}: it would light up a dark room, {light}");
+            },
             pages: which
         );
         Assert.True(found.Count == 0, string.Join("\n", found));
