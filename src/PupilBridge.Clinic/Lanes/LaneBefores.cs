@@ -20,7 +20,8 @@ internal static class LaneBefores
             return null;
         }
 
-        var missing = MissingWords.Of(ended, ExamSteps.Of(ended));
+        var steps = ExamSteps.Of(ended);
+        var missing = MissingWords.Of(ended, steps);
         var drops = beforeDrops(ended);
         return ended.Status == ExamStatus.ReadyForReview && missing.Count == 0 && drops.Count == 0
             ? null
@@ -28,16 +29,21 @@ internal static class LaneBefores
                 ended.Id.Value,
                 ended.Patient?.Value,
                 ExamDocuments.WordOf(ended.Status),
-                Words(ended, missing),
+                Words(ended, missing, MissingWords.Accepted(steps)),
                 drops
             );
     }
 
-    private static string Words(Exam ended, IReadOnlyList<string> missing)
+    private static string Words(Exam ended, IReadOnlyList<string> missing, IReadOnlyList<string> accepted)
     {
         var how = ended.Closing is { } closing ? ClinicText.Lane.Of("Ended", closing.Reason) : "";
         var what = (ended.Status, missing.Count) switch
         {
+            // What was accepted as not examined is no completeness.
+            (not ExamStatus.Open, 0) when accepted.Count > 0 => ClinicText.Lane.Get(
+                "Before.Accepted",
+                string.Join("; ", accepted)
+            ),
             (ExamStatus.Open, 0) => ClinicText.Lane.Get("Before.CompleteNotReady"),
             (ExamStatus.Open, _) => ClinicText.Lane.Get("Before.LacksNotReady", string.Join("; ", missing)),
             (_, 0) => ClinicText.Lane.Get("Before.Complete"),

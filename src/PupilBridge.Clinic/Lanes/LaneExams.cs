@@ -33,7 +33,8 @@ internal static class LaneExams
             Judgements = [.. JudgementViews.Holding(exam).OrderBy(j => j.Sequence).Select(Of)],
             Reminders = LaneReminding.Of(exam, settings),
             BeforeDrops = beforeDrops,
-            Gaps = [.. exam.Incidents.Select(GapWords)],
+            // Taking back is a person's own deed, seen at once in the answers; it alarms nobody.
+            Gaps = [.. exam.Incidents.Where(one => one.Kind != IncidentKind.EntryWithdrawn).Select(GapWords)],
             ChartLine = ChartText.OneLine(exam),
         };
     }

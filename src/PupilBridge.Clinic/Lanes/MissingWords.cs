@@ -20,6 +20,10 @@ internal static class MissingWords
     public static IEnumerable<StepStatus> Lacking(ImmutableArray<StepStatus> steps) =>
         steps.Where(step => step.State is StepState.Due or StepState.NotYet or StepState.Skipped);
 
+    /// <summary>The steps that were accepted as not examined, one line for each.</summary>
+    public static IReadOnlyList<string> Accepted(ImmutableArray<StepStatus> steps) =>
+        [.. steps.Where(step => step.State == StepState.AcceptedNotExamined).Select(Of)];
+
     private static string Of(StepStatus step)
     {
         var name = HouseWords.Of(step.Step);

@@ -65,7 +65,10 @@ internal static class ExamViews
     private static IncidentView Of(Incident incident) =>
         new(
             IncidentWords.Of(incident.Kind),
-            incident.Detail,
+            // The id of an entry says nothing to a reader; the raw entry, one link away, has it.
+            incident.Kind == IncidentKind.EntryWithdrawn
+                ? ""
+                : incident.Detail,
             Shown.Time(incident.When.At),
             incident.When.Sequence.Value
         );

@@ -39,7 +39,7 @@ public sealed class LaneBoardTests : IDisposable
         var exam = await lane.ExamAsync();
 
         Assert.Null(exam.Patient);
-        Assert.Equal("No patient is named.", exam.Missing[0]);
+        Assert.Equal("Patient (none is named)", exam.Missing[0]);
         Assert.Equal(exam.Missing.Count - 1, exam.MissingSteps.Count);
     }
 

@@ -35,6 +35,8 @@ export class Performer {
         const { sound, teller } = this.#parts;
         switch (effect.effect) {
             case "enter":
+                // What an earlier key could not do is no news once a later one was taken.
+                teller.clear("key");
                 return this.enter(effect.entry, effect.typedAt, effect.after);
             case "tone":
                 return sound.play(effect.tone);
@@ -111,7 +113,8 @@ export class Performer {
         const answers = isAboutKeys && prompt
             ? answersTo(prompt, bindings(), say).map(({ labels, name }) => `${labels.join(" ")} ${name}`)
             : [];
-        teller.notice(say(`Key.${word}`, ...args), kind, performance.now(), { about, list: [...list, ...answers] });
+        teller.notice(say(`Key.${word}`, ...args), kind, performance.now(),
+            { about: about ?? (kind === "refused" ? "key" : null), list: [...list, ...answers] });
     }
 
     async #scanned({ patient }) {

@@ -9,6 +9,8 @@ const noticeStands = 8000;
 /** The least time between two announcements to a reader of the screen, in ms. */
 const quietFor = 700;
 
+const asSentence = (words) => (/[.!?:…]$/u.test(words) ? words : `${words}.`);
+
 /** Tells. */
 export class Teller {
     #say;
@@ -66,7 +68,7 @@ export class Teller {
         if (!this.#timer && this.#heard.length > 0) {
             this.#timer = setTimeout(() => {
                 this.#timer = 0;
-                at("heard").textContent = this.#heard.splice(0, 4).join(". ");
+                at("heard").textContent = this.#heard.splice(0, 4).map(asSentence).join(" ");
                 this.#heard = [];
             }, quietFor);
         }
