@@ -1,0 +1,63 @@
+using PupilBridge.Exams.Assembly.Facts;
+using PupilBridge.Exams.Criteria.Grading;
+using PupilBridge.Exams.Diameters;
+using PupilBridge.Exams.Entries;
+using PupilBridge.Exams.ExpectedSizes;
+using PupilBridge.Instrument;
+
+namespace PupilBridge.Exams.Criteria;
+
+/// <summary>What is known of the site beside the exam.</summary>
+public sealed record SiteFacts
+{
+    /// <summary>The light that eyes are adapted to when the room is bright, as measured at the site; null if nobody measured it.</summary>
+    public AdaptingField? Bright { get; init; }
+
+    /// <summary>The same when the room is dim.</summary>
+    public AdaptingField? Dim { get; init; }
+
+    /// <summary>How old the last check of the instrument's lamp balance was at the exam, in days; null if none is known.</summary>
+    public int? LampBalanceAgeDays { get; init; }
+
+    /// <summary>Nothing known.</summary>
+    public static SiteFacts Unknown { get; } = new();
+
+    /// <summary>The measured light.</summary>
+    /// <param name="light">Bright or dim.</param>
+    /// <returns>The field; null if nobody measured it.</returns>
+    public AdaptingField? Field(RoomLight light) => light == RoomLight.Bright ? Bright : Dim;
+}
+
+/// <summary>What the criteria read. Nothing of it is changed by them.</summary>
+public sealed record CriteriaInput
+{
+    /// <summary>The exam.</summary>
+    public required Exam Exam { get; init; }
+
+    /// <summary>
+    /// Other exams of the same patient, in any order. Those of another patient, without one, not made ready, or not older than the
+    /// exam are passed over.
+    /// </summary>
+    public IReadOnlyList<Exam> Earlier { get; init; } = [];
+
+    /// <summary>The corrections of both scales; null for none.</summary>
+    public PerEye<ICorrection>? Corrections { get; init; }
+
+    /// <summary>What is known of the site.</summary>
+    public SiteFacts Site { get; init; } = SiteFacts.Unknown;
+
+    /// <summary>The patient's age at the exam, in years; null if it is not known.</summary>
+    public double? AgeYears { get; init; }
+
+    /// <summary>The neutral-density bracket, if one was run.</summary>
+    public DensityBracket? Bracket { get; init; }
+
+    /// <summary>The grade on Bell's scale, if one was given.</summary>
+    public BellGrading? Bell { get; init; }
+
+    /// <summary>The limits in use; null for the defaults with the exam's own profile.</summary>
+    public CriteriaLimits? Limits { get; init; }
+
+    /// <summary>The limits in use.</summary>
+    public CriteriaLimits LimitsInUse => Limits ?? CriteriaLimits.For(Exam.Profile);
+}
