@@ -60,6 +60,20 @@ public sealed record CriteriaLimits
     /// <summary>The same in very bright light. 1.05 mm, ours: half of it, as Winn et al. 1994 found the spread to halve.</summary>
     public required Micrometres SpreadBright { get; init; }
 
+    /// <summary>
+    /// How far people without eye disease lie from the expected size: the dim spread up to 9 cd/m², the bright one from 4400, straight
+    /// in the logarithm between (ours; the two luminances are the ends of Winn et al. 1994).
+    /// </summary>
+    /// <param name="luminance">The luminance, in cd/m², more than 0.</param>
+    /// <returns>The half-width, in mm.</returns>
+    public double SpreadAt(double luminance)
+    {
+        const double dimmest = 9;
+        const double brightest = 4400;
+        var part = Math.Clamp(Math.Log10(luminance / dimmest) / Math.Log10(brightest / dimmest), 0, 1);
+        return SpreadDim.Millimetres + (part * (SpreadBright.Millimetres - SpreadDim.Millimetres));
+    }
+
     /// <summary>The limits that ship with the program.</summary>
     public static CriteriaLimits Default { get; } =
         new()

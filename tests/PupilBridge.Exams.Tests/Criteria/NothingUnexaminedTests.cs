@@ -50,8 +50,20 @@ public class NothingUnexaminedTests
         ["timing-off"] = (i, f) => i.Exam.Stimuli.Any(s => s.Block == f.Block && s.End == StimulusEnd.Complete),
         ["lamp-balance-unchecked"] = (i, _) => i.Site.LampBalanceAgeDays is not null,
         ["eye-status-unreliable"] = (i, f) => i.Exam.EyeStatuses.Any(s => s.Eye == f.Eye && s.WithdrawnBy is null),
-        ["fixation-wrong"] = (i, _) => Swung(i.Exam, Block.SwingShort) && Swung(i.Exam, Block.SwingLong),
-        ["exam-incomplete"] = (i, _) => i.Exam.Captures.Count > 0 || i.Exam.EyeStatuses.Count > 0,
+        ["fixation-wrong"] = (i, _) =>
+            Swung(i.Exam, Block.SwingShort)
+            && Swung(i.Exam, Block.SwingLong)
+            && EachSeenEye(i.Exam, e => Sized(i.Exam, e, RoomLight.Bright) && Sized(i.Exam, e, RoomLight.Dim))
+            && EachSeenEye(i.Exam, e => Judged<DirectResponse>(i.Exam, j => j.Eye == e)),
+        ["exam-incomplete"] = (i, _) =>
+            EachSeenEye(i.Exam, e => Sized(i.Exam, e, RoomLight.Bright) && Sized(i.Exam, e, RoomLight.Dim))
+            && EachSeenEye(i.Exam, e => Judged<ShapeJudgement>(i.Exam, j => j.Eye == e))
+            && EachSeenEye(i.Exam, e => Judged<DirectResponse>(i.Exam, j => j.Eye == e))
+            && (
+                IsProsthesis(i.Exam, Eye.Right)
+                || IsProsthesis(i.Exam, Eye.Left)
+                || (Swung(i.Exam, Block.SwingShort) && Swung(i.Exam, Block.SwingLong))
+            ),
     };
 
     private static readonly (string Word, string[] Values)[] Choices =
@@ -123,7 +135,10 @@ public class NothingUnexaminedTests
         );
         // A check that never meets a verdict would prove nothing: all but those that are never "not met" must have come.
         string[] never = ["slow-to-dilate", "rapd-log-units", "rapd-bell-grade"];
-        var seen = CriteriaCatalogue.All.Select(c => c.Id).Where(id => !notMet.ContainsKey(id));
+        // The reading from one pupil needs three words to fit together, which chance seldom gives; constructed exam 28 has it.
+        var seen = CriteriaCatalogue
+            .All.Select(c => c.Id)
+            .Where(id => id != "rapd-one-pupil" && !notMet.ContainsKey(id));
         Assert.Equal(never, seen);
     }
 
@@ -179,6 +194,12 @@ public class NothingUnexaminedTests
     private static bool Consensual(CriteriaInput input, Finding finding) =>
         Judged<DirectResponse>(input.Exam, j => j.Eye == finding.Eye)
         && Both(lit => Judged<ConsensualResponse>(input.Exam, j => j.Lit == lit));
+
+    private static bool IsProsthesis(Exam exam, Eye eye) =>
+        exam.EyeStatuses.Any(s => s.Eye == eye && s.Conditions == EyeConditions.Prosthesis);
+
+    private static bool EachSeenEye(Exam exam, Func<Eye, bool> holds) =>
+        Both(eye => IsProsthesis(exam, eye) || holds(eye));
 
     private static bool Swung(Exam exam, Block dwell) => Judged<SwingOutcome>(exam, j => j.Dwell == dwell);
 

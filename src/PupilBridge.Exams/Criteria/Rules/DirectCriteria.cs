@@ -87,6 +87,7 @@ internal static class DirectCriteria
         var isDue = ExamSteps.IsNearDue(input.Exam) || both.Any(b => b.Verdict == CriterionVerdict.Met);
         var open = both.Where(b => b.Verdict != CriterionVerdict.NotMet)
             .OrderByDescending(b => b.Verdict)
+            .ThenBy(b => b.Reason)
             .FirstOrDefault();
         var (verdict, reason) = (CriterionVerdict.NotMet, FindingReason.None);
         if (isDue)

@@ -69,18 +69,6 @@ internal static class ExpectedCriteria
         }
     }
 
-    /// <summary>
-    /// How far healthy people lie from the expected size: the dim spread up to 9 cd/m², the bright one from 4400, straight in the
-    /// logarithm between (ours; the two luminances are the ends of Winn et al. 1994).
-    /// </summary>
-    public static double Spread(CriteriaLimits limits, double luminance)
-    {
-        const double dimmest = 9;
-        const double brightest = 4400;
-        var part = Math.Clamp(Math.Log10(luminance / dimmest) / Math.Log10(brightest / dimmest), 0, 1);
-        return limits.SpreadDim.Millimetres + (part * (limits.SpreadBright.Millimetres - limits.SpreadDim.Millimetres));
-    }
-
     private static Finding Expected(CriteriaInput input, Eye eye, RoomLight light)
     {
         var finding = Missing(AgeAndLight, eye) with { Light = light };
@@ -95,7 +83,7 @@ internal static class ExpectedCriteria
         var expected = UnifiedFormula.Expect(field, age);
         var (difference, spread) = (
             Math.Abs(size.Diameter.Millimetres - expected.Millimetres),
-            Spread(input.LimitsInUse, field.LuminanceCandelasPerSquareMetre)
+            input.LimitsInUse.SpreadAt(field.LuminanceCandelasPerSquareMetre)
         );
         var (verdict, reason) = SizeDifference.Beyond(difference, size.Diameter.ExpandedUncertaintyMillimetres, spread);
         if (SizeDifference.Trouble(size) is var trouble and not FindingReason.None)
