@@ -58,6 +58,37 @@ public sealed class LaneBeforeTests : IDisposable
     }
 
     [Fact]
+    public async Task What_was_accepted_as_not_examined_is_never_called_complete()
+    {
+        var first = await lane.WithEverythingShownAsync();
+        await lane.JudgeAsync(
+            first,
+            "shape OD round",
+            "shape OS round",
+            "direct OD 3",
+            "direct OS 3",
+            "swing short alike"
+        );
+        await lane.EnterAsync(
+            new NotExaminedEntry
+            {
+                EntryId = lane.Clinic.NewId(),
+                Who = "MK",
+                At = lane.Instrument.Now,
+                ProgramVersion = "0.1.0",
+                Exam = first,
+                Steps = ["swing-long"],
+            }
+        );
+        await ReadyAsync(first);
+
+        var words = (await lane.LookAsync()).Before!.Words;
+
+        Assert.Contains("Accepted as not examined: Swinging, long dwell", words, StringComparison.Ordinal);
+        Assert.DoesNotContain("complete", words, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public async Task One_that_is_ready_and_complete_needs_no_telling()
     {
         var first = await lane.WithEverythingShownAsync();
