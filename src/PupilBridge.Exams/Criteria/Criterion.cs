@@ -21,6 +21,13 @@ public sealed record Criterion
     /// <summary>Its limit with the default and where that comes from; null where there is none.</summary>
     public required PublishedLimit? Limit { get; init; }
 
+    /// <summary>The unit of its values and its limit: <c>mm</c>, <c>s</c>, <c>day</c>, <c>grade</c>, …; null where it has neither.</summary>
+    public string? Unit
+    {
+        get => field ?? Limit?.Unit;
+        init;
+    }
+
     /// <summary>The published sources; one that is common practice, from memory, or ours says so.</summary>
     public required ValueList<string> Sources { get; init; }
 

@@ -33,6 +33,15 @@ internal static class FindingText
         };
     }
 
+    /// <summary>The further look of a criterion with what belongs to be asked beside it, for this finding.</summary>
+    public static string FurtherLook(Criterion criterion, Finding finding)
+    {
+        var look = Fill(criterion.FurtherLook, finding);
+        return criterion.Questions.Count == 0
+            ? look
+            : $"{look} To ask: {Fill(string.Join(' ', criterion.Questions), finding)}";
+    }
+
     private static string Sentence(Criterion criterion, Finding finding)
     {
         var reason = FindingReasons.Words(finding.Reason);

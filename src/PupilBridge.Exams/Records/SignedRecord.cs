@@ -12,8 +12,8 @@ public sealed record SignedRecord
     /// <summary>The value of <see cref="Format"/>.</summary>
     public const string FormatName = "pupilbridge-record";
 
-    /// <summary>The newest format that is written, and read.</summary>
-    public const int NewestFormat = 1;
+    /// <summary>The newest format that is written, and read. Format 2 has <see cref="Findings"/>; format 1 had none.</summary>
+    public const int NewestFormat = 2;
 
     /// <summary>Always <see cref="FormatName"/>.</summary>
     public required string Format { get; init; }
@@ -89,6 +89,11 @@ public sealed record SignedRecord
 
     /// <summary>What people did to the exam as a whole.</summary>
     public required ValueList<RecordCourse> Course { get; init; }
+
+    /// <summary>
+    /// What every criterion said, in the order in which findings are listed; empty in format 1. No finding is a diagnosis.
+    /// </summary>
+    public ValueList<RecordFinding> Findings { get; init; }
 
     /// <summary>The chart text. Nothing that was not examined is written in it as normal.</summary>
     public required RecordChart Chart { get; init; }

@@ -3,6 +3,8 @@ using System.Text;
 using System.Text.Encodings.Web;
 using System.Text.Json;
 using System.Text.Json.Serialization;
+using System.Text.Json.Serialization.Metadata;
+using PupilBridge.Exams.Values;
 
 namespace PupilBridge.Exams.Records;
 
@@ -12,6 +14,9 @@ namespace PupilBridge.Exams.Records;
 /// </summary>
 public static class SignedRecordText
 {
+    private const int FirstWithFindings = 2;
+    private const string Findings = "findings";
+
     private static readonly JsonSerializerOptions Options = new()
     {
         PropertyNamingPolicy = JsonNamingPolicy.CamelCase,
@@ -20,6 +25,10 @@ public static class SignedRecordText
         RespectRequiredConstructorParameters = true,
         RespectNullableAnnotations = true,
         NumberHandling = JsonNumberHandling.Strict,
+        TypeInfoResolver = new DefaultJsonTypeInfoResolver
+        {
+            Modifiers = { OnlyWhatItsFormatHas, OnlyWhatFindingsSay },
+        },
     };
 
     /// <summary>Writes a record.</summary>
@@ -62,6 +71,24 @@ public static class SignedRecordText
         return Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes(text)));
     }
 
+    // A record of format 1 that was read is written as it was: without what format 2 brought.
+    private static void OnlyWhatItsFormatHas(JsonTypeInfo type)
+    {
+        if (type.Type != typeof(SignedRecord))
+            return;
+        foreach (var property in type.Properties.Where(p => p.Name == Findings))
+            property.ShouldSerialize = static (record, _) => ((SignedRecord)record).FormatVersion >= FirstWithFindings;
+    }
+
+    // Some fifty findings stand in a record, most of them short; an entry of the journal has room for so much.
+    private static void OnlyWhatFindingsSay(JsonTypeInfo type)
+    {
+        if (type.Type != typeof(RecordFinding))
+            return;
+        foreach (var property in type.Properties)
+            property.ShouldSerialize = static (_, value) => value is not (null or "" or ValueList<string> { Count: 0 });
+    }
+
     private static void CheckFormat(string text)
     {
         using var document = JsonDocument.Parse(text);
@@ -84,5 +111,8 @@ public static class SignedRecordText
                     + "version that wrote it, or a later one; nothing was changed."
             );
         }
+
+        if (version >= FirstWithFindings && !root.TryGetProperty(Findings, out _))
+            throw new JsonException("it has no findings, which its format has.");
     }
 }

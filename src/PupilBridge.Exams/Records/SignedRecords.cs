@@ -1,5 +1,6 @@
 using PupilBridge.Exams.Assembly.Facts;
 using PupilBridge.Exams.Assembly.Views;
+using PupilBridge.Exams.Criteria;
 using PupilBridge.Exams.Diameters;
 using PupilBridge.Exams.Entries;
 using PupilBridge.Exams.Notation;
@@ -10,15 +11,23 @@ namespace PupilBridge.Exams.Records;
 /// <summary>From an exam to the record that can be signed: a pure function, without a clock or chance.</summary>
 public static class SignedRecords
 {
-    /// <summary>The record of an exam as it stands: the next version to be signed.</summary>
+    /// <summary>The record of an exam with nothing known beside it.</summary>
     /// <param name="exam">The exam.</param>
     /// <param name="programVersion">The version of the program that makes it.</param>
     /// <param name="corrections">The corrections of both scales; null for none.</param>
+    /// <returns>The record.</returns>
+    public static SignedRecord Of(Exam exam, string programVersion, PerEye<ICorrection>? corrections = null) =>
+        Of(new CriteriaInput { Exam = exam, Corrections = corrections }, programVersion);
+
+    /// <summary>The record of an exam as it stands: the next version to be signed.</summary>
+    /// <param name="input">The exam, with what the criteria read beside it: earlier exams, site, age.</param>
+    /// <param name="programVersion">The version of the program that makes it.</param>
     /// <returns>The record; it says nothing about who signs it or when.</returns>
-    public static SignedRecord Of(Exam exam, string programVersion, PerEye<ICorrection>? corrections = null)
+    public static SignedRecord Of(CriteriaInput input, string programVersion)
     {
-        ArgumentNullException.ThrowIfNull(exam);
+        ArgumentNullException.ThrowIfNull(input);
         ArgumentNullException.ThrowIfNull(programVersion);
+        var (exam, corrections) = (input.Exam, input.Corrections);
         var before = exam.SignedVersions.Latest?.Record;
         return new()
         {
@@ -47,6 +56,7 @@ public static class SignedRecords
             Notes = [.. exam.Notes.Where(n => n.WithdrawnBy is null).Select(OfNote)],
             Incidents = [.. exam.Incidents.GroupBy(i => (i.Kind, i.Detail)).Select(OfIncidents)],
             Course = [.. exam.Course.Select(OfCourse)],
+            Findings = RecordCriteria.Of(input),
             Chart = new(ChartText.OneLine(exam, corrections), [.. ChartText.Block(exam, corrections)]),
         };
     }

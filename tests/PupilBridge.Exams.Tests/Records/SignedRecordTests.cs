@@ -150,7 +150,12 @@ public class SignedRecordTests
         foreach (var path in Directory.GetFiles(Folder("Records"), "*.json"))
         {
             foreach (var text in File.ReadAllLines(path))
-                Assert.InRange(Encoding.UTF8.GetByteCount(text), 500, ExamSigned.MaxRecordBytes / 3);
+            {
+                // What was measured and judged fits three times, as before there were findings; with them it fits twice.
+                var bare = SignedRecordText.Write(SignedRecordText.Read(text) with { Findings = [] });
+                Assert.InRange(Encoding.UTF8.GetByteCount(bare), 500, ExamSigned.MaxRecordBytes / 3);
+                Assert.InRange(Encoding.UTF8.GetByteCount(text), 500, ExamSigned.MaxRecordBytes / 2);
+            }
         }
     }
 
@@ -173,7 +178,7 @@ public class SignedRecordTests
     [Fact]
     public void A_newer_format_is_refused_with_what_to_do()
     {
-        const string text = "{\"format\":\"pupilbridge-record\",\"formatVersion\":2}";
+        const string text = "{\"format\":\"pupilbridge-record\",\"formatVersion\":3}";
         Assert.Contains(
             "Install the version",
             Assert.Throws<FormatException>(() => SignedRecordText.Read(text)).Message,

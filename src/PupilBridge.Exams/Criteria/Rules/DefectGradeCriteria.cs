@@ -14,6 +14,7 @@ internal static class DefectGradeCriteria
         Kind = CriterionKind.Sign,
         Reads = ["answers of the neutral-density bracket", "swinging outcomes"],
         Limit = null,
+        Unit = "log units",
         Sources =
         [
             "Thompson HS, Corbett JJ, Cox TA, Surv Ophthalmol 1981;26(1):39-42 (not opened; the method is from memory)",

@@ -48,6 +48,7 @@ internal static class ExpectedCriteria
         Kind = CriterionKind.Context,
         Reads = ["size in dim light", "age", "time in the dark", "lux", "far fixation", "state of that eye"],
         Limit = null,
+        Unit = "mm",
         Sources =
         [
             "Bradley JC et al., J Refract Surg 2011;27(3):202-207 (abstract): 263 people, 2 min at 1 lux, right eye, distance fixation",

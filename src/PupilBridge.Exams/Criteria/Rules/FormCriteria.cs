@@ -29,6 +29,7 @@ internal static class FormCriteria
         Kind = CriterionKind.Quality,
         Reads = ["size in dim light", "size in bright light", "state of that eye"],
         Limit = null,
+        Unit = "mm",
         Sources =
         [
             "Lam BL, Thompson HS, Walls RC, Ophthalmology 1996;103(5):790-793: 104 people's pupils changed by 1.89 mm on average from dark to bright",

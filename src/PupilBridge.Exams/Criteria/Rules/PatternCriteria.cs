@@ -30,6 +30,7 @@ internal static class PatternCriteria
         Kind = CriterionKind.Sign,
         Reads = Inputs,
         Limit = null,
+        Unit = "mm",
         Sources =
         [
             "Textbook chapter on anisocoria citing Burde 1992: larger in dim, the smaller pupil is the one to look at",
@@ -51,6 +52,7 @@ internal static class PatternCriteria
         Kind = CriterionKind.Sign,
         Reads = Inputs,
         Limit = null,
+        Unit = "mm",
         Sources =
         [
             "Textbook chapter on anisocoria citing Burde 1992: larger in bright, the larger pupil is the one to look at",
