@@ -33,8 +33,7 @@ internal static class LaneExams
             Judgements = [.. JudgementViews.Holding(exam).OrderBy(j => j.Sequence).Select(Of)],
             Reminders = LaneReminding.Of(exam, settings),
             BeforeDrops = beforeDrops,
-            // Taking back is a person's own deed, seen at once in the answers; it alarms nobody.
-            Gaps = [.. exam.Incidents.Where(one => one.Kind != IncidentKind.EntryWithdrawn).Select(GapWords)],
+            Gaps = [.. Gaps(exam).Select(GapWords)],
             ChartLine = ChartText.OneLine(exam),
         };
     }
@@ -87,6 +86,29 @@ internal static class LaneExams
             judgement.Who.Value,
             JudgementWords.StepOf(judgement.Judgement) is { } step ? ClinicWords.Steps[step] : ""
         );
+
+    /// <summary>
+    /// What an examiner should know of. Taking back is a person's own deed, seen at once in the answers; a line that is back after it was
+    /// said to be lost stands as connected. Without such words before it, its coming back is all that tells of the interruption.
+    /// </summary>
+    private static IEnumerable<Incident> Gaps(Exam exam)
+    {
+        var isLost = false;
+        foreach (var incident in exam.Incidents.Where(one => one.Kind != IncidentKind.EntryWithdrawn))
+        {
+            var wasLost = isLost;
+            isLost = incident.Kind switch
+            {
+                IncidentKind.LineLost or IncidentKind.LineStalled => true,
+                IncidentKind.LineBack => false,
+                _ => isLost,
+            };
+            if (!wasLost || incident.Kind != IncidentKind.LineBack)
+            {
+                yield return incident;
+            }
+        }
+    }
 
     private static string GapWords(Incident incident) =>
         incident.Detail.Length == 0

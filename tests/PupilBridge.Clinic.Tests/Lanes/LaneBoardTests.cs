@@ -81,7 +81,7 @@ public sealed class LaneBoardTests : IDisposable
             ["sizes-bright", "sizes-dim", "shape", "direct", "swing-short", "swing-long"],
             exam.Steps.Select(step => step.Step)
         );
-        Assert.Equal(["done", "done", "done", "done", "skipped", "due"], exam.Steps.Select(step => step.State));
+        Assert.Equal(["done", "done", "done", "done", "due", "not-yet"], exam.Steps.Select(step => step.State));
         Assert.Equal(["OD", "OS"], exam.Steps[5].Eyes);
         Assert.Equal(
             [("OD", "bright", 4.0), ("OD", "dim", 5.0), ("OS", "bright", 4.1), ("OS", "dim", 5.1)],
@@ -214,6 +214,10 @@ public sealed class LaneBoardTests : IDisposable
 
         Assert.Equal("The line was lost.", Assert.Single(exam.Gaps));
         Assert.Contains(exam.Reminders, reminder => reminder is { Kind: "light-not-said", IsUrgent: false });
+        lane.Clinic.House.Add(lane.Instrument.Line(LineState.Connected));
+        Assert.Equal("The line was lost.", Assert.Single((await lane.ExamAsync()).Gaps));
+        lane.Clinic.House.Add(lane.Instrument.Line(LineState.Connected));
+        Assert.Equal(["The line was lost.", "The line came back."], (await lane.ExamAsync()).Gaps);
     }
 
     public void Dispose() => lane.Dispose();

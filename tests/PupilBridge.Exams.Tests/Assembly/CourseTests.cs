@@ -109,6 +109,21 @@ public class CourseTests
     }
 
     [Fact]
+    public void What_was_seen_and_is_only_to_be_entered_is_not_left_out_and_a_shape_judged_early_leaves_nothing_out()
+    {
+        Exam After(string script) => Script.Run(Begin + script).Exam;
+        ExamStep? LeftOut(Exam exam) =>
+            Reminders.Of(exam).FirstOrDefault(r => r.Kind == ReminderKind.StepLeftOut)?.Step;
+
+        const string sizes = "shape R round; shape L round; dim; +20000; pair R 5100; pair L 5200;";
+        Assert.Null(LeftOut(After("shape R round; shape L round")));
+        var waiting = After(sizes + "mode hold direct; directs; mode hold short; swings 1000 4 R");
+        Assert.Equal((ExamStep.Direct, null), (Asked.Of(waiting).Step, LeftOut(waiting)));
+        Assert.Equal(StepState.Due, ExamSteps.Of(waiting).Single(s => s.Step == ExamStep.Direct).State);
+        Assert.Equal(ExamStep.Direct, LeftOut(After(sizes + "mode hold short; swings 1000 4 R")));
+    }
+
+    [Fact]
     public void A_question_whose_opportunity_has_come_stays_whatever_the_dial_does()
     {
         Asked After(string script) => Asked.Of(Script.Run(Begin + script).Exam);

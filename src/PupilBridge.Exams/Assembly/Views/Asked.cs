@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using PupilBridge.Exams.Assembly.Facts;
 using PupilBridge.Exams.Entries;
 using PupilBridge.Exams.Profiles;
@@ -75,7 +76,7 @@ public sealed record Asked(AskedFor For, ExamStep? Step, Eye? Eye, Block Block)
             return Only(AskedFor.Nothing);
         foreach (var step in open)
         {
-            if (Question(exam, step) is { } question)
+            if (Question(exam, step.Step, step.Missing) is { } question)
                 return question;
         }
 
@@ -84,29 +85,37 @@ public sealed record Asked(AskedFor For, ExamStep? Step, Eye? Eye, Block Block)
         return open.Length > 0 ? Doing(exam, open[0]) : Only(AskedFor.MakeReady);
     }
 
+    /// <summary>Whether what a step lacks was to be seen already, so that it only needs to be entered.</summary>
+    /// <param name="exam">The exam.</param>
+    /// <param name="step">The step.</param>
+    /// <param name="missing">The eyes for which it still lacks something.</param>
+    /// <returns>True if so.</returns>
+    internal static bool IsAnswerable(Exam exam, ExamStep step, ImmutableArray<Eye> missing) =>
+        !missing.IsEmpty && Question(exam, step, missing) is not null;
+
     /// <summary>The question of a step, if there was an opportunity to see its answer.</summary>
-    private static Asked? Question(Exam exam, StepStatus step)
+    private static Asked? Question(Exam exam, ExamStep step, ImmutableArray<Eye> missing)
     {
-        switch (step.Step)
+        switch (step)
         {
             case ExamStep.Shape
                 when Eyes(eye => exam.Captures.Any(c => c.Eye == eye) || ExamConditions.IsHidden(exam, eye)):
-                return new(AskedFor.JudgeShape, step.Step, step.Missing[0], Block.None);
+                return new(AskedFor.JudgeShape, step, missing[0], Block.None);
             case ExamStep.Direct or ExamStep.Consensual:
-                var what = step.Step == ExamStep.Direct ? AskedFor.GradeDirect : AskedFor.GradeConsensual;
-                foreach (var eye in step.Missing)
+                var what = step == ExamStep.Direct ? AskedFor.GradeDirect : AskedFor.GradeConsensual;
+                foreach (var eye in missing)
                 {
                     if (HasStimulus(exam, eye))
-                        return new(what, step.Step, eye, Block.Direct);
+                        return new(what, step, eye, Block.Direct);
                 }
 
                 return null;
             case ExamStep.SwingShort when HasReached(exam, Block.SwingShort):
-                return new(AskedFor.WhichConstrictsLess, step.Step, null, Block.SwingShort);
+                return new(AskedFor.WhichConstrictsLess, step, null, Block.SwingShort);
             case ExamStep.SwingLong when HasReached(exam, Block.SwingLong):
-                return new(AskedFor.WhichLetsGo, step.Step, null, Block.SwingLong);
+                return new(AskedFor.WhichLetsGo, step, null, Block.SwingLong);
             case ExamStep.Near when ExamConditions.LookedNear(exam):
-                return new(AskedFor.GradeNear, step.Step, step.Missing[0], Block.Near);
+                return new(AskedFor.GradeNear, step, missing[0], Block.Near);
             default:
                 return null;
         }

@@ -19,7 +19,10 @@ public enum StepState
     /// <summary>Its turn has not come.</summary>
     NotYet = 3,
 
-    /// <summary>A later step has begun, or the exam is over, and it still lacks something.</summary>
+    /// <summary>
+    /// A later step has begun, or the exam is over, and it still lacks something. A step whose answer was seen already and is only to be
+    /// entered is not left out, and the shape, which can be judged at any time, is no later step than another.
+    /// </summary>
     Skipped = 4,
 
     /// <summary>Someone accepted that it stays not examined.</summary>
@@ -51,7 +54,9 @@ public static class ExamSteps
         for (var i = 0; i < steps.Length; i++)
         {
             var missing = Missing(exam, steps[i]);
-            var hasMovedOn = !exam.TakesEvents || steps[(i + 1)..].Any(later => HasBegun(exam, later));
+            var isLeft =
+                steps[(i + 1)..].Any(later => HasBegun(exam, later)) && !Asked.IsAnswerable(exam, steps[i], missing);
+            var hasMovedOn = !exam.TakesEvents || isLeft;
             var state = State(missing, IsPossible(exam, steps[i]), accepted.Contains(steps[i]), hasMovedOn, dueFound);
             dueFound |= state == StepState.Due;
             result.Add(new(steps[i], state, missing));
@@ -142,7 +147,6 @@ public static class ExamSteps
         {
             ExamStep.SizesBright => exam.Captures.Any(c => c.Light == RoomLight.Bright),
             ExamStep.SizesDim => exam.Captures.Any(c => c.Light == RoomLight.Dim),
-            ExamStep.Shape => Has<ShapeJudgement>(exam),
             ExamStep.Direct => exam.Stimuli.Any(s => s.Block == Block.Direct),
             ExamStep.SwingShort or ExamStep.SwingLong => exam.Stimuli.Any(s => s.Block == BlockOf(step)),
             ExamStep.Near => Has<NearResponse>(exam),
