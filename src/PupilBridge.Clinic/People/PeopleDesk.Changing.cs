@@ -26,13 +26,13 @@ public sealed partial class PeopleDesk
                 }
 
                 return !this.code.Is(code)
-                    ? No(PeopleWords.WrongCode)
+                    ? No(PeopleWords.WrongCode, PersonField.Code)
                     : await MakeAsync(
                             ByCode,
                             who.Trim(),
                             ClinicRole.Administrator,
                             password,
-                            list => list.People.Count > 0 ? PeopleWords.CodeIsVoid : null,
+                            list => list.People.Count > 0 ? No(PeopleWords.CodeIsVoid) : null,
                             PeopleWords.FirstAdded(who.Trim()),
                             cancellationToken
                         )
@@ -114,11 +114,11 @@ public sealed partial class PeopleDesk
                 {
                     // Whoever sits down at a screen that was left must not be able to guess either.
                     await CountWrongAsync(by.Who, cancellationToken).ConfigureAwait(false);
-                    return No(PeopleWords.OldPasswordWrong);
+                    return No(PeopleWords.OldPasswordWrong, PersonField.OldPassword);
                 }
 
                 return old == fresh
-                    ? No(PeopleWords.SamePassword)
+                    ? No(PeopleWords.SamePassword, PersonField.Password)
                     : await AlterAsync(
                             by.Who,
                             by.Who,
@@ -138,14 +138,14 @@ public sealed partial class PeopleDesk
         string who,
         ClinicRole roles,
         string password,
-        Func<AccessList, string?> obstacle,
+        Func<AccessList, PersonOutcome?> obstacle,
         string done,
         CancellationToken cancellation
     )
     {
         if (PersonSteps.CannotAdd(file.Read(), who, roles, password) is { } early)
         {
-            return No(early);
+            return early;
         }
 
         var hash = await Task.Run(() => passwords.Hash(password), cancellation).ConfigureAwait(false);
@@ -177,7 +177,7 @@ public sealed partial class PeopleDesk
     {
         if (PersonSteps.CannotChange(file.Read(), who, change) is { } early)
         {
-            return No(early);
+            return early;
         }
 
         var hash = change.Password is { } password
@@ -196,7 +196,7 @@ public sealed partial class PeopleDesk
 
     /// <summary>Writes a change and its note for the journal in one go, then journals it.</summary>
     private async Task<PersonOutcome> WriteAsync(
-        Func<AccessList, string?> obstacle,
+        Func<AccessList, PersonOutcome?> obstacle,
         Func<AccessList, StoredPerson> make,
         Func<StoredPerson, PersonChangeNote> note,
         string done,
@@ -206,9 +206,9 @@ public sealed partial class PeopleDesk
         var outcome = await file.ChangeAsync(
                 list =>
                 {
-                    if (obstacle(list) is { } words)
+                    if (obstacle(list) is { } refused)
                     {
-                        return (list, No(words));
+                        return (list, refused);
                     }
 
                     var person = make(list);
@@ -237,4 +237,6 @@ public sealed partial class PeopleDesk
     }
 
     private static PersonOutcome No(string words) => new(false, words);
+
+    private static PersonOutcome No(string words, PersonField wrong) => new(false, words, wrong);
 }

@@ -10,22 +10,27 @@ internal static class PersonSteps
 
     /// <summary>Why a person cannot be added.</summary>
     /// <returns>Null if they can.</returns>
-    public static string? CannotAdd(AccessList list, string who, ClinicRole roles, string password) =>
-        !IsName(who) ? PeopleWords.NameFault
-        : list.Find(who) is { } same ? PeopleWords.Exists(same.Who)
-        : (roles & AllRoles) == 0 || (roles & ~AllRoles) != 0 ? PeopleWords.NoRole
-        : PasswordRules.Fault(password, who);
+    public static PersonOutcome? CannotAdd(AccessList list, string who, ClinicRole roles, string password) =>
+        !IsName(who) ? No(PeopleWords.NameFault, PersonField.Who)
+        : list.Find(who) is { } same ? No(PeopleWords.Exists(same.Who), PersonField.Who)
+        : (roles & AllRoles) == 0 || (roles & ~AllRoles) != 0 ? No(PeopleWords.NoRole, PersonField.Roles)
+        : PasswordRules.Fault(password, who) is { } fault ? No(fault, PersonField.Password)
+        : null;
 
     /// <summary>Why a person cannot be changed so.</summary>
     /// <returns>Null if they can.</returns>
-    public static string? CannotChange(AccessList list, string who, PersonChange change) =>
-        list.Find(who) is not { } person ? PeopleWords.Nobody(who)
-        : change is { Roles: null, IsEnabled: null, Password: null } ? PeopleWords.NothingToChange
-        : change.Roles is { } roles && ((roles & AllRoles) == 0 || (roles & ~AllRoles) != 0) ? PeopleWords.NoRole
-        : change.Password is { } password && PasswordRules.Fault(password, person.Who) is { } fault ? fault
+    public static PersonOutcome? CannotChange(AccessList list, string who, PersonChange change) =>
+        list.Find(who) is not { } person ? No(PeopleWords.Nobody(who))
+        : change is { Roles: null, IsEnabled: null, Password: null } ? No(PeopleWords.NothingToChange)
+        : change.Roles is { } roles && ((roles & AllRoles) == 0 || (roles & ~AllRoles) != 0)
+            ? No(PeopleWords.NoRole, PersonField.Roles)
+        : change.Password is { } password && PasswordRules.Fault(password, person.Who) is { } fault
+            ? No(fault, PersonField.Password)
         : list.HasAdministrator && !list.With(Changed(person, change, "", "")).HasAdministrator
-            ? PeopleWords.LastAdministrator
+            ? No(PeopleWords.LastAdministrator, change.Roles is null ? null : PersonField.Roles)
         : null;
+
+    private static PersonOutcome No(string words, PersonField? wrong = null) => new(false, words, wrong);
 
     /// <summary>A person with a change applied.</summary>
     /// <param name="person">As they were.</param>

@@ -20,10 +20,30 @@ public sealed record PersonView(
 /// <param name="Password">A new password.</param>
 public sealed record PersonChange(ClinicRole? Roles = null, bool? IsEnabled = null, string? Password = null);
 
+/// <summary>What of a person was typed or ticked.</summary>
+public enum PersonField
+{
+    /// <summary>The one-time code of the first start.</summary>
+    Code = 1,
+
+    /// <summary>The sign-in name.</summary>
+    Who = 2,
+
+    /// <summary>The roles.</summary>
+    Roles = 3,
+
+    /// <summary>The password so far.</summary>
+    OldPassword = 4,
+
+    /// <summary>The new password.</summary>
+    Password = 5,
+}
+
 /// <summary>Whether something about a person was done.</summary>
 /// <param name="Done">Whether it was.</param>
 /// <param name="Words">What happened, or what is in the way and what to do next, for a person.</param>
-public sealed record PersonOutcome(bool Done, string Words);
+/// <param name="Wrong">What is to be typed anew; null if nothing was wrong, or nothing of what was typed.</param>
+public sealed record PersonOutcome(bool Done, string Words, PersonField? Wrong = null);
 
 /// <summary>What became of a sign-in.</summary>
 /// <param name="Person">Who signed in; null if it was refused.</param>

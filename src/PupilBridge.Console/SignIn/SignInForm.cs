@@ -23,6 +23,9 @@ public abstract class SignInForm : ComponentBase
     /// <summary>What is wrong with the form that was sent, for the person; null for nothing.</summary>
     protected string? Problem { get; set; }
 
+    /// <summary>What is to be typed anew; null for nothing in particular.</summary>
+    protected PersonField? Wrong { get; private set; }
+
     /// <summary>What was done; null for nothing.</summary>
     protected string? Done { get; set; }
 
@@ -61,6 +64,7 @@ public abstract class SignInForm : ComponentBase
             return Typed("password");
         }
 
+        Wrong = PersonField.Password;
         Refuse(T["Form.NotTheSame"]);
         return null;
     }
@@ -82,6 +86,7 @@ public abstract class SignInForm : ComponentBase
         }
         else
         {
+            Wrong = outcome.Wrong;
             Refuse(outcome.Words);
         }
     }

@@ -1,4 +1,5 @@
 using System.Net;
+using System.Text.RegularExpressions;
 using PupilBridge.Clinic.People;
 using PupilBridge.Console.Tests.SignIn.Support;
 
@@ -32,6 +33,32 @@ public sealed class PeoplePagesTests : IDisposable
         Assert.Matches("value=\"Clinician\" checked", answer.Text);
         Assert.DoesNotContain("password123", answer.Text, StringComparison.Ordinal);
         Assert.Null(house.People.Find("JL"));
+    }
+
+    [Theory]
+    [InlineData("AB", "four grey pilots", "Examiner", "who")]
+    [InlineData("JL", "four grey pilots", "Pilot", "role")]
+    [InlineData("JL", "password123", "Examiner", "password")]
+    public async Task A_refusal_leads_back_to_the_field_that_is_wrong(
+        string who,
+        string password,
+        string role,
+        string field
+    )
+    {
+        var browser = await AdministratorAsync();
+        var answer = await browser.SendFormAsync(
+            "/people",
+            "add-person",
+            ("who", who),
+            ("role", role),
+            ("password", password),
+            ("again", password)
+        );
+        Assert.Equal(HttpStatusCode.UnprocessableEntity, answer.Status);
+        var wrong = Regex.Matches(answer.Text, "<input [^>]*aria-invalid=\"true\"[^>]*>");
+        Assert.All(wrong, one => Assert.Contains($"name=\"{field}\"", one.Value, StringComparison.Ordinal));
+        Assert.NotEmpty(wrong);
     }
 
     [Fact]
