@@ -147,6 +147,21 @@ public sealed class RecordFormTests : IDisposable
     }
 
     [Theory]
+    [InlineData("Q-1001")]
+    [InlineData("q-1001")]
+    public async Task An_exam_is_not_moved_to_the_patient_who_has_it(string patient)
+    {
+        var page = await browser.GoAsync("/exams/2001");
+        var again = await browser.SendFormAsync(page, "#whose", ("patient", patient), ("reason", "Wrong one chosen."));
+        Assert.Empty(browser.House.Entered);
+        Assert.Contains(
+            "attached to Q-1001 already",
+            again.QuerySelector("#whose-patient-wrong")!.TextContent,
+            StringComparison.Ordinal
+        );
+    }
+
+    [Theory]
     [InlineData("#whose", "patient", "Q-1002")]
     [InlineData("#split", "from", "2070")]
     [InlineData("#set-aside", "none", "")]
