@@ -50,6 +50,25 @@ public sealed class PatientsTests(ChromiumFixture fixture, ITestOutputHelper out
             }
         );
 
+    [Fact]
+    public Task A_form_that_is_refused_far_down_its_page_is_in_sight_with_the_focus_on_what_is_wrong() =>
+        PageStage.PlayAsync(
+            output,
+            fixture,
+            async stage =>
+            {
+                var page = await stage.OpenAsync(People.Examiner, "/exams");
+                await Keyboard.FollowAsync(page, "table.exams tbody a");
+                await page.SetViewportSizeAsync(1280, 500);
+                await Keyboard.UnfoldAsync(page, "#deed-whose");
+                await Keyboard.TypeAsync(page, "#whose-patient", "Q-9999");
+                await Keyboard.TypeAsync(page, "#whose-reason", "Wrong one chosen.");
+                await Keyboard.FollowAsync(page, "#whose button[type=submit]");
+                await Expect(page.Locator("#whose-patient")).ToBeFocusedAsync();
+                await Expect(page.Locator("#whose-patient-wrong")).ToBeInViewportAsync();
+            }
+        );
+
     private static async Task AddAsync(IPage page, string number, string name, string birth)
     {
         await Keyboard.TypeAsync(page, "#add-patient-number", number);
