@@ -24,7 +24,7 @@ const { words, lane } = readPage(document);
 const say = speaker(words);
 const sound = new Player(readSound(localStorage));
 const teller = new Teller(say);
-const service = new Service(lane);
+const service = new Service(lane, changed);
 let bindings = loadBindings(localStorage);
 let keys = begin(lane.who, bindings);
 let board = null;
@@ -42,6 +42,10 @@ const outbox = new Outbox({
     later: (ms, action) => setTimeout(action, ms),
     changed: () => {
         teller.outbox(outbox.items);
+        if (outbox.waiting === 0) {
+            teller.clear("kept");
+        }
+
         take({ type: "waiting", count: outbox.waiting });
     },
     outcome: (item, answer) => performer.outcome(item, answer),
@@ -52,8 +56,7 @@ const performer = new Performer({
     say, sound, teller, service, outbox, take,
     board: () => board,
     bindings: () => bindings,
-    signedIn: (who) => {
-        changed(who);
+    signedIn: () => {
         feed.start();
         outbox.wake();
     },
@@ -79,6 +82,7 @@ const feed = new Feed(`/api/v1/lanes/${encodeURIComponent(lane.instrument)}/even
     back: () => {
         if (board === null) {
             text(at("prompt"), say("Prompt.NotMet", lane.instrument));
+            text(at("detail"), say("Prompt.NotMetNext", lane.instrument));
         }
 
         if (lostSince !== null) {
@@ -194,11 +198,7 @@ document.addEventListener("pointerdown", () => sound.allow());
 addEventListener("blur", () => take({ type: "blur" }));
 addEventListener("focus", async () => {
     take({ type: "focus" });
-    const before = lane.who;
     await service.renew().catch(() => false);
-    if (lane.who !== before) {
-        changed(lane.who);
-    }
 });
 addEventListener("storage", (event) => {
     bindings = loadBindings(localStorage);

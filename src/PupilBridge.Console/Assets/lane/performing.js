@@ -20,7 +20,7 @@ export class Performer {
     #parts;
     #offAskedAt = -Infinity;
 
-    /** @param parts { say, sound, teller, service, outbox, take, board(), bindings(), signedIn(who) } */
+    /** @param parts { say, sound, teller, service, outbox, take, board(), bindings(), signedIn() } */
     constructor(parts) {
         const { say, service } = parts;
         this.#parts = parts;
@@ -64,7 +64,7 @@ export class Performer {
         setTimeout(() => {
             if (outbox.items.some((item) => item.entry.entryId === entry.entryId && item.state === "waiting")) {
                 sound.play("due");
-                teller.notice(say("Outbox.Kept"), "info", performance.now());
+                teller.notice(say("Outbox.Kept"), "info", performance.now(), { about: "kept" });
             }
         }, shouldBeRecordedWithin);
     }
@@ -192,6 +192,10 @@ export class Performer {
         this.#offAskedAt = -Infinity;
         try {
             const answer = await service.switchOff();
+            if (answer.status === 401) {
+                return this.signing.again();
+            }
+
             const isDone = answer.status === 200 && answer.body?.done === true;
             sound.play(isDone ? "accepted" : "refused");
             teller.notice(answer.body?.words ?? reasonOf(answer, say("Service.NoAnswer")), isDone ? "info" : "refused", performance.now());

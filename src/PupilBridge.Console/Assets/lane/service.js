@@ -7,9 +7,15 @@ const answersWithin = 20_000;
 
 /** The service as one page of one lane sees it. */
 export class Service {
-    /** @param lane What the server wrote into the page: { instrument, who, programVersion, formToken, … }. */
-    constructor(lane) {
+    #seated;
+
+    /**
+     * @param lane What the server wrote into the page: { instrument, who, programVersion, formToken, … }.
+     * @param seated Called with the name when another person turns out to be signed in here, also by another tab of this browser.
+     */
+    constructor(lane, seated = () => {}) {
         this.lane = lane;
+        this.#seated = seated;
     }
 
     /** Sends an entry. Rejects when no answer came. */
@@ -19,18 +25,12 @@ export class Service {
 
     /** Asks the instrument to switch itself off. */
     switchOff() {
-        return this.#post(`/api/v1/lanes/${encodeURIComponent(this.lane.instrument)}/switch-off`, {});
+        return this.#postFresh(`/api/v1/lanes/${encodeURIComponent(this.lane.instrument)}/switch-off`, {});
     }
 
-    /** Changes who is signed in here. A page that stood open for long gets itself a fresh form token first. */
+    /** Changes who is signed in here. */
     async change(who, password) {
-        const ask = () => this.#post("/api/v1/session/change", { who, password, lane: this.lane.instrument });
-        let answer = await ask();
-        if (readAnswer(answer.status, answer.body).is === "renew") {
-            await this.renew();
-            answer = await ask();
-        }
-
+        const answer = await this.#postFresh("/api/v1/session/change", { who, password, lane: this.lane.instrument });
         if (answer.status === 200) {
             this.#seat(answer.body);
         }
@@ -64,7 +64,21 @@ export class Service {
 
     #seat({ who, formToken }) {
         this.lane.formToken = formToken;
-        this.lane.who = who ?? this.lane.who;
+        if (who && who !== this.lane.who) {
+            this.lane.who = who;
+            this.#seated(who);
+        }
+    }
+
+    /** Asks; a page whose form token is of an earlier sign-in or too old gets itself a fresh one first. */
+    async #postFresh(path, body) {
+        const answer = await this.#post(path, body);
+        if (readAnswer(answer.status, answer.body).is !== "renew") {
+            return answer;
+        }
+
+        await this.renew();
+        return this.#post(path, body);
     }
 
     async #get(path) {

@@ -12,7 +12,7 @@ export class Signing {
     #done;
     #isNeeded = false;
 
-    /** @param done Called with the name once someone signed in. */
+    /** @param done Called once someone signed in. */
     constructor(service, say, done) {
         this.#service = service;
         this.#say = say;
@@ -82,6 +82,6 @@ export class Signing {
 
         this.#isNeeded = false;
         closeDialog(id);
-        this.#done(this.#service.lane.who);
+        this.#done();
     }
 }
