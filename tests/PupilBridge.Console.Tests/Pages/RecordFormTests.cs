@@ -146,13 +146,11 @@ public sealed class RecordFormTests : IDisposable
         Assert.Equal("Wrong one chosen.", again.QuerySelector("#whose textarea")!.TextContent);
     }
 
-    [Theory]
-    [InlineData("Q-1001")]
-    [InlineData("q-1001")]
-    public async Task An_exam_is_not_moved_to_the_patient_who_has_it(string patient)
+    [Fact]
+    public async Task An_exam_is_not_moved_to_the_patient_who_has_it()
     {
         var page = await browser.GoAsync("/exams/2001");
-        var again = await browser.SendFormAsync(page, "#whose", ("patient", patient), ("reason", "Wrong one chosen."));
+        var again = await browser.SendFormAsync(page, "#whose", ("patient", "Q-1001"), ("reason", "Wrong one chosen."));
         Assert.Empty(browser.House.Entered);
         Assert.Contains(
             "attached to Q-1001 already",
