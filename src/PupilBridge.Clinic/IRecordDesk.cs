@@ -1,3 +1,4 @@
+using PupilBridge.Clinic.Outgoing;
 using PupilBridge.Clinic.People;
 using PupilBridge.Clinic.Views;
 
@@ -22,6 +23,13 @@ public interface IRecordDesk
     /// <param name="cancellationToken">Gives up waiting.</param>
     /// <returns>Null if there is no such exam.</returns>
     Task<RecordView?> ShowRecordAsync(long exam, CancellationToken cancellationToken);
+
+    /// <summary>One exam as it may leave the house: the record with whom it is about and who signed it.</summary>
+    /// <param name="exam">Its number.</param>
+    /// <param name="version">Which signed version; null for the latest signed one, or the draft while none is signed.</param>
+    /// <param name="cancellationToken">Gives up waiting.</param>
+    /// <returns>Null if there is no such exam, or no such version of it.</returns>
+    Task<OutgoingRecord?> ShowOutgoingAsync(long exam, int? version, CancellationToken cancellationToken);
 
     /// <summary>One entry of the journal, raw and in words.</summary>
     /// <param name="sequence">Its place.</param>

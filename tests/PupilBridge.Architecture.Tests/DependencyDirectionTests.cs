@@ -30,8 +30,11 @@ public sealed class DependencyDirectionTests
             "PupilBridge.Exams",
             "PupilBridge.Instrument",
         ],
-        // The console knows what people can do and see, and the words and values in which that is said; nothing below.
-        ["PupilBridge.Console"] = ["PupilBridge.Clinic"],
+        // What leaves the house is made of signed records and of what people may see, never of the store.
+        ["PupilBridge.Exchange"] = ["PupilBridge.Clinic", "PupilBridge.Exams", "PupilBridge.Instrument"],
+        // The console knows what people can do and see, how it leaves the house, and the words and values in which that is said;
+        // nothing below.
+        ["PupilBridge.Console"] = ["PupilBridge.Clinic", "PupilBridge.Exchange"],
         ["PupilBridge.Simulator"] = ["PupilBridge.Instrument", "PupilBridge.Ports"],
     };
 

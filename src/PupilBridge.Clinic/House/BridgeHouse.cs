@@ -3,6 +3,7 @@ using PupilBridge.Exams.Assembly;
 using PupilBridge.Exams.Assembly.Facts;
 using PupilBridge.Exams.Entries;
 using PupilBridge.Instrument;
+using PupilBridge.Journal;
 using PupilBridge.Worker;
 using PupilBridge.Worker.Keeping;
 using PupilBridge.Worker.Live;
@@ -29,6 +30,9 @@ public sealed class BridgeHouse(Bridge bridge, bool isLive) : IClinicHouse
 
     /// <inheritdoc/>
     public string? ExamsWaitFor => bridge.ExamsWaitFor;
+
+    /// <inheritdoc/>
+    public JournalPosition? Head => bridge.Keeper.Durable;
 
     /// <inheritdoc/>
     public LiveSnapshot Look() => bridge.Board.Look();

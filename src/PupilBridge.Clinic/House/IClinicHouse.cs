@@ -3,6 +3,7 @@ using PupilBridge.Exams.Assembly;
 using PupilBridge.Exams.Assembly.Facts;
 using PupilBridge.Exams.Entries;
 using PupilBridge.Instrument;
+using PupilBridge.Journal;
 using PupilBridge.Worker;
 using PupilBridge.Worker.Keeping;
 using PupilBridge.Worker.Live;
@@ -24,6 +25,11 @@ public interface IClinicHouse
 
     /// <summary>Why exams cannot be shown and entered about just now, for a person; null when they can.</summary>
     string? ExamsWaitFor { get; }
+
+    /// <summary>
+    /// The end of the journal on disk, by which a paper can be held against the log later; null where no service runs that knows it.
+    /// </summary>
+    JournalPosition? Head { get; }
 
     /// <summary>Ports and instruments as they are just now.</summary>
     LiveSnapshot Look();
@@ -52,7 +58,7 @@ public interface IClinicHouse
     /// <summary>One entry of the journal.</summary>
     /// <param name="sequence">Its place.</param>
     /// <returns>Null where no entry stands.</returns>
-    /// <exception cref="Journal.JournalException">A newer version of the program wrote it.</exception>
+    /// <exception cref="JournalException">A newer version of the program wrote it.</exception>
     /// <exception cref="IOException">A file of the journal cannot be read.</exception>
     SequencedEntry? ReadEntry(JournalSequence sequence);
 

@@ -4,6 +4,7 @@ using PupilBridge.Exams.Assembly;
 using PupilBridge.Exams.Assembly.Facts;
 using PupilBridge.Exams.Entries;
 using PupilBridge.Instrument;
+using PupilBridge.Journal;
 using PupilBridge.Worker;
 using PupilBridge.Worker.Keeping;
 using PupilBridge.Worker.Live;
@@ -43,10 +44,13 @@ public sealed class OfflineHouse : IClinicHouse, IAsyncDisposable
     /// <inheritdoc/>
     public string? ExamsWaitFor => bridge?.ExamsWaitFor;
 
+    /// <inheritdoc/>
+    public JournalPosition? Head => bridge?.Keeper.Durable;
+
     /// <summary>Opens a data folder that nobody else has open.</summary>
     /// <param name="parts">As the service would be made of; its ports are left alone.</param>
-    /// <exception cref="Journal.JournalLockedException">A service, or another command, has it open.</exception>
-    /// <exception cref="Journal.JournalFormatException">A newer version of the program wrote the journal.</exception>
+    /// <exception cref="JournalLockedException">A service, or another command, has it open.</exception>
+    /// <exception cref="JournalFormatException">A newer version of the program wrote the journal.</exception>
     /// <exception cref="ExamLogBrokenException">The exam log cannot be used, and cannot be made anew either.</exception>
     public static OfflineHouse Open(BridgeParts parts)
     {

@@ -1,3 +1,4 @@
+using PupilBridge.Clinic.Outgoing;
 using PupilBridge.Clinic.Views;
 
 namespace PupilBridge.Clinic.People;
@@ -56,6 +57,10 @@ public sealed partial class GuardedDesk
     /// <inheritdoc/>
     public Task<RecordView?> ShowRecordAsync(long exam, CancellationToken cancellationToken) =>
         With(Roles.Records, () => records.ShowRecordAsync(exam, cancellationToken));
+
+    /// <inheritdoc/>
+    public Task<OutgoingRecord?> ShowOutgoingAsync(long exam, int? version, CancellationToken cancellationToken) =>
+        With(Roles.Records, () => records.ShowOutgoingAsync(exam, version, cancellationToken));
 
     /// <inheritdoc/>
     public Task<RawReadingView?> ShowRawAsync(long sequence, CancellationToken cancellationToken) =>

@@ -1,6 +1,7 @@
 using PupilBridge.Clinic.DayLists;
 using PupilBridge.Clinic.Desk;
 using PupilBridge.Clinic.House;
+using PupilBridge.Clinic.Outgoing;
 using PupilBridge.Clinic.People;
 using PupilBridge.Clinic.Showing;
 using PupilBridge.Clinic.Views;
@@ -45,6 +46,16 @@ public sealed class RecordDesk : IRecordDesk, IDisposable
     public Task<RecordView?> ShowRecordAsync(long exam, CancellationToken cancellationToken) =>
         ReadAsync(
             () => exam > 0 && house.FindExam(new ExamId(exam)) is { } found ? RecordViews.Of(house, found) : null,
+            cancellationToken
+        );
+
+    /// <inheritdoc/>
+    public Task<OutgoingRecord?> ShowOutgoingAsync(long exam, int? version, CancellationToken cancellationToken) =>
+        ReadAsync(
+            () =>
+                exam > 0 && house.FindExam(new ExamId(exam)) is { } found
+                    ? OutgoingRecords.Of(house, found, version)
+                    : null,
             cancellationToken
         );
 

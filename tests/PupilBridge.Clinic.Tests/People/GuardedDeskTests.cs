@@ -27,6 +27,7 @@ public sealed class GuardedDeskTests
         ["SearchExamsAsync"] = Examiner | Clinician,
         ["ListForReviewAsync"] = Clinician,
         ["ShowRecordAsync"] = Examiner | Clinician,
+        ["ShowOutgoingAsync"] = Examiner | Clinician,
         ["ShowRawAsync"] = Examiner | Clinician,
         ["FindPatientsAsync"] = Examiner | Clinician,
         ["ShowPatientAsync"] = Examiner | Clinician,

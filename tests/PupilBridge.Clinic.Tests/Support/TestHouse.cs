@@ -4,6 +4,7 @@ using PupilBridge.Exams.Assembly;
 using PupilBridge.Exams.Assembly.Facts;
 using PupilBridge.Exams.Entries;
 using PupilBridge.Instrument;
+using PupilBridge.Journal;
 using PupilBridge.Worker;
 using PupilBridge.Worker.Keeping;
 using PupilBridge.Worker.Live;
@@ -38,6 +39,8 @@ internal sealed class TestHouse : IClinicHouse, IDisposable
     public string? Trouble { get; set; }
 
     public string? ExamsWaitFor { get; set; }
+
+    public JournalPosition? Head { get; set; }
 
     public List<JournalEntry> Journal { get; } = [];
 
