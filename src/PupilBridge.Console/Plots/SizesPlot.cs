@@ -98,8 +98,10 @@ internal static class SizesPlot
         model.Legends.Add(
             new Legend
             {
-                LegendPosition = LegendPosition.RightTop,
+                // Below, in a row: at the side, the words of a longer language would be cut.
+                LegendPosition = LegendPosition.BottomCenter,
                 LegendPlacement = LegendPlacement.Outside,
+                LegendOrientation = LegendOrientation.Horizontal,
                 LegendTextColor = face.Ink,
                 LegendFontSize = FontSize,
                 LegendSymbolLength = 36,

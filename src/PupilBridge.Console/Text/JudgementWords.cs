@@ -38,6 +38,7 @@ internal sealed record JudgementWords(string Kind, string Eye, string Dwell, str
         {
             "swing" => PageText.Of("Swing", Dwell),
             _ when Eye.Length == 0 => Kind,
+            "consensual" => PageText.Words.Get("Judgement.ConsensualOfEye", PageText.Of("Eye", Eye)),
             _ => PageText.Words.Get("Judgement.OfEye", PageText.Of("Kind", Kind), PageText.Of("Eye", Eye)),
         };
 
