@@ -40,8 +40,16 @@ public sealed record DarkNorm(
     ];
 
     /// <summary>The row of an age.</summary>
-    /// <param name="fullYears">Age in full years.</param>
-    /// <returns>The row; null under 18 and over 80 years, where nobody was measured.</returns>
-    public static DarkNorm? Of(int fullYears) =>
-        All.FirstOrDefault(norm => norm.FromYears <= fullYears && fullYears <= norm.ToYears);
+    /// <param name="ageYears">Age in years; the full years count.</param>
+    /// <returns>The row; null under 18 and from 81 years on, where nobody was measured, and for what is no finite number.</returns>
+    public static DarkNorm? Of(double ageYears)
+    {
+        var fullYears = Math.Floor(ageYears);
+        return All.FirstOrDefault(norm => norm.FromYears <= fullYears && fullYears <= norm.ToYears);
+    }
+
+    /// <summary>Whether a room's light is the 1 lux at which they were measured, to half a lux (ours).</summary>
+    /// <param name="millilux">The sensor's reading; null if there is none.</param>
+    /// <returns>True if so.</returns>
+    public static bool IsOneLux(long? millilux) => millilux is >= 500 and <= 1_500;
 }

@@ -1,6 +1,6 @@
 using PupilBridge.Exams.Criteria;
-using PupilBridge.Exams.Criteria.Norms;
 using PupilBridge.Exams.Entries;
+using PupilBridge.Exams.ExpectedSizes;
 using PupilBridge.Exams.Profiles;
 using PupilBridge.Exams.Statistics;
 using PupilBridge.Instrument;
@@ -65,8 +65,8 @@ public class PublishedNumbersTests
     [Fact]
     public void The_spread_holds_everyone_examined_in_the_dark_and_halves_in_bright_light()
     {
-        var farthest = DarkDecades.All.Max(r =>
-            Math.Max(r.LargestMillimetres - r.MeanMillimetres, r.MeanMillimetres - r.SmallestMillimetres)
+        var farthest = DarkNorm.All.Max(r =>
+            Math.Max(r.MostMillimetres - r.MeanMillimetres, r.MeanMillimetres - r.LeastMillimetres)
         );
         Assert.Equal(2.08, farthest, 10);
         Assert.InRange(Limits.SpreadDim.Millimetres, farthest, farthest + 0.05);

@@ -1,6 +1,5 @@
 using System.Globalization;
 using PupilBridge.Exams.Assembly.Views;
-using PupilBridge.Exams.Criteria.Norms;
 using PupilBridge.Exams.Entries;
 using PupilBridge.Exams.ExpectedSizes;
 using PupilBridge.Instrument;
@@ -111,10 +110,10 @@ internal static class ExpectedCriteria
             return FindingText.Complete(Decade, finding with { Reason = FindingReason.NoAge });
         if (!HoldsConditions(size))
             return FindingText.Complete(Decade, finding with { Reason = FindingReason.OtherConditions });
-        if (DarkDecades.Of(age) is not { } row)
+        if (DarkNorm.Of(age) is not { } row)
             return FindingText.Complete(Decade, CannotTell(finding, FindingReason.NotCovered));
         var (value, expanded) = (size.Diameter.Millimetres, size.Diameter.ExpandedUncertaintyMillimetres);
-        var beyond = Math.Max(value - row.LargestMillimetres, row.SmallestMillimetres - value);
+        var beyond = Math.Max(value - row.MostMillimetres, row.LeastMillimetres - value);
         var (verdict, reason) = SizeDifference.Beyond(beyond, expanded, 0);
         if (SizeDifference.Trouble(size) is var trouble and not FindingReason.None)
             (verdict, reason) = (CriterionVerdict.CannotTell, trouble);
@@ -126,15 +125,15 @@ internal static class ExpectedCriteria
             ExpandedUncertainty = expanded,
             Detail = string.Create(
                 CultureInfo.InvariantCulture,
-                $"{row.FromYears} to {row.ToYears} years: mean {row.MeanMillimetres:0.00}, range {row.SmallestMillimetres:0.0} to {row.LargestMillimetres:0.0} mm, n = {row.People}"
+                $"{row.FromYears} to {row.ToYears} years: mean {row.MeanMillimetres:0.00}, range {row.LeastMillimetres:0.0} to {row.MostMillimetres:0.0} mm, n = {row.People}"
             ),
         };
         return FindingText.Complete(Decade, finding, SizeDifference.Uncalibrated(input));
     }
 
     private static bool HoldsConditions(PupilSize size) =>
-        size.Capture.DarkMilliseconds >= DarkDecades.DarkMilliseconds
-        && DarkDecades.IsOneLux(size.Capture.Millilux)
+        size.Capture.DarkMilliseconds >= DarkNorm.TimeInTheDark.TotalMilliseconds
+        && DarkNorm.IsOneLux(size.Capture.Millilux)
         && size.Capture.Fixation == Fixation.Far;
 
     private static Finding CannotTell(Finding finding, FindingReason reason) =>
