@@ -1,0 +1,90 @@
+using CsCheck;
+using PupilBridge.Exams.Entries;
+using static PupilBridge.Exams.Tests.Entries.Codec.EntryParts;
+
+namespace PupilBridge.Exams.Tests.Entries.Codec;
+
+/// <summary>Random entries of people that concern no exam yet: patients, people themselves, the day's list.</summary>
+internal static class PersonEntryGen
+{
+    /// <summary>One generator for each kind, by the kind's type.</summary>
+    public static readonly IReadOnlyDictionary<Type, Gen<JournalEntry>> ByKind = new Dictionary<Type, Gen<JournalEntry>>
+    {
+        [typeof(PatientEntered)] = Gen.Select(Head, Patient, Text, Gen.Int[0, 3_652_058].Nullable(), Gen.Bool)
+            .Select(
+                (h, p, name, day, erased) =>
+                    (JournalEntry)
+                        new PatientEntered
+                        {
+                            Id = h.Id,
+                            Who = h.Who,
+                            At = h.At,
+                            ProgramVersion = h.Version,
+                            Patient = p,
+                            Details = erased
+                                ? null
+                                : new() { Name = name, BirthDate = day is { } d ? DateOnly.FromDayNumber(d) : null },
+                        }
+            ),
+        [typeof(ExamOpened)] = Gen.Select(Head, Serial, Patient.Nullable())
+            .Select(
+                (h, s, p) =>
+                    (JournalEntry)
+                        new ExamOpened
+                        {
+                            Id = h.Id,
+                            Who = h.Who,
+                            At = h.At,
+                            ProgramVersion = h.Version,
+                            Serial = s,
+                            Patient = p,
+                        }
+            ),
+        [typeof(PersonChanged)] = About(
+            Gen.Select(Short, Short),
+            Gen.Select(Gen.Int[0, 15], Gen.Bool),
+            (h, names, rights) =>
+                new PersonChanged
+                {
+                    Id = h.Id,
+                    Who = h.Who,
+                    At = h.At,
+                    ProgramVersion = h.Version,
+                    Person = new(names.Item1),
+                    Roles = (PersonRoles)rights.Item1,
+                    IsEnabled = rights.Item2,
+                    What = names.Item2,
+                }
+        ),
+        [typeof(PersonSignedIn)] = About(
+            Gen.Select(Short, Short),
+            Gen.Enum<SignInKind>(),
+            (h, names, kind) =>
+                new PersonSignedIn
+                {
+                    Id = h.Id,
+                    Who = h.Who,
+                    At = h.At,
+                    ProgramVersion = h.Version,
+                    Person = new(names.Item1),
+                    Kind = kind,
+                    Where = names.Item2,
+                }
+        ),
+        [typeof(DayListEntered)] = About(
+            Gen.Select(Gen.Int[0, 3_652_058], Text),
+            Gen.Select(Patient, Gen.Int[0, 1439].Nullable()).Array[0, 6],
+            (h, day, items) =>
+                new DayListEntered
+                {
+                    Id = h.Id,
+                    Who = h.Who,
+                    At = h.At,
+                    ProgramVersion = h.Version,
+                    Date = DateOnly.FromDayNumber(day.Item1),
+                    SourceName = day.Item2,
+                    Items = [.. items.Select(i => new DayListItem { Patient = i.Item1, MinuteOfDay = i.Item2 })],
+                }
+        ),
+    };
+}
