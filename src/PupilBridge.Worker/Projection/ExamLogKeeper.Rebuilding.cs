@@ -83,8 +83,9 @@ public sealed partial class ExamLogKeeper
         Use();
         Rebuilds++;
         MovedAside = built.OldFiles ?? MovedAside;
-        rebuildReason = null;
-        trouble = null;
+        // Whoever found fault with the new one meanwhile waits for the next.
+        if (ReferenceEquals(Interlocked.CompareExchange(ref rebuildReason, null, reason), reason))
+            trouble = null;
         Rebuilt(place.Logger, built.LastApplied, built.OldFiles ?? "(there were none)");
         changed.Set();
         return built;

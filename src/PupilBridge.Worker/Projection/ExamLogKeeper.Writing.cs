@@ -34,7 +34,7 @@ public sealed partial class ExamLogKeeper
             }
         }
 
-        isClosed = true;
+        Close();
         wish?.Done.TrySetCanceled(CancellationToken.None);
         WriteAll();
         SetStore(null);

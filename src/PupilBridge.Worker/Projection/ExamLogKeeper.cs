@@ -25,6 +25,7 @@ public sealed partial class ExamLogKeeper : IDisposable
 
     private readonly ExamLogPlace place;
     private readonly Signal changed = new();
+    private readonly Turns stores = new();
     private readonly ReaderWriterLockSlim storeGate = new();
     private ExamLogStore? store;
     private UnwrittenChanges? unwritten;
@@ -32,6 +33,7 @@ public sealed partial class ExamLogKeeper : IDisposable
     private volatile string? trouble;
     private volatile bool isStep;
     private volatile bool isClosed;
+    private bool isDisposed;
 
     /// <summary>Opens the exam log; whatever is wrong with it is kept for <see cref="RunAsync"/> to mend.</summary>
     /// <param name="place">Where it lies and what it is made from.</param>
@@ -94,10 +96,12 @@ public sealed partial class ExamLogKeeper : IDisposable
     }
 
     /// <summary>Finds an exam in the exam log, and waits for it while it is built anew.</summary>
+    /// <exception cref="OperationCanceledException">The service stops.</exception>
     internal Exam? FindWaiting(ExamId id)
     {
         while (!isClosed)
         {
+            var seen = stores.Count;
             try
             {
                 return Read(log => log.FindExam(ExamDocuments.IdOf(id))) is { } found
@@ -107,14 +111,15 @@ public sealed partial class ExamLogKeeper : IDisposable
             catch (ExamLogBrokenException)
             {
                 // Only the reducer asks like this, for an exam that ended long ago. Its answer must not depend on when it asks.
-                Thread.Sleep(50);
             }
             catch (JsonException e)
             {
                 NeedRebuild($"What the exam log holds of exam {id} cannot be read: {e.Message}");
                 Tell(step: true);
-                Thread.Sleep(50);
             }
+
+            // A store that failed once answers nothing more; only the next one can.
+            stores.WaitBeyond(seen);
         }
 
         throw new OperationCanceledException("The service stops.");
@@ -132,9 +137,19 @@ public sealed partial class ExamLogKeeper : IDisposable
     /// <inheritdoc/>
     public void Dispose()
     {
-        isClosed = true;
+        if (isDisposed)
+            return;
+        isDisposed = true;
+        Close();
         SetStore(null);
         storeGate.Dispose();
+    }
+
+    /// <summary>Lets nobody wait any longer.</summary>
+    private void Close()
+    {
+        isClosed = true;
+        stores.Next();
     }
 
     private void SetStore(ExamLogStore? next)
@@ -151,6 +166,7 @@ public sealed partial class ExamLogKeeper : IDisposable
             storeGate.ExitWriteLock();
         }
 
+        stores.Next();
         before?.Dispose();
     }
 
