@@ -9,7 +9,7 @@ namespace PupilBridge.Clinic.People;
 /// put a name under a record: a signature needs a person who signed in.
 /// </summary>
 /// <param name="clinic">The desk itself.</param>
-public sealed class CommandDesk(IClinicDesk clinic) : IClinicDesk
+public class CommandDesk(IClinicDesk clinic) : IClinicDesk
 {
     /// <inheritdoc/>
     public Task<EntryOutcome> EnterAsync(DeskEntry entry, CancellationToken cancellationToken) =>

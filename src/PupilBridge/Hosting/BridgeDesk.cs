@@ -1,6 +1,5 @@
 using PupilBridge.Clinic;
-using PupilBridge.Clinic.Entries;
-using PupilBridge.Clinic.Views;
+using PupilBridge.Clinic.People;
 using PupilBridge.Desk;
 using PupilBridge.ExamLog;
 using PupilBridge.Worker;
@@ -12,40 +11,10 @@ namespace PupilBridge.Hosting;
 /// <param name="clinic">The clinic's desk.</param>
 /// <param name="bridge">The running bridge.</param>
 /// <param name="parts">What it is made of.</param>
-internal sealed class BridgeDesk(IClinicDesk clinic, Bridge bridge, BridgeParts parts) : IBridgeDesk
+internal sealed class BridgeDesk(IClinicDesk clinic, Bridge bridge, BridgeParts parts)
+    : CommandDesk(clinic),
+        IBridgeDesk
 {
-    /// <inheritdoc/>
-    public Task<EntryOutcome> EnterAsync(DeskEntry entry, CancellationToken cancellationToken) =>
-        clinic.EnterAsync(entry, cancellationToken);
-
-    /// <inheritdoc/>
-    public Task<ExamList> ListExamsAsync(ExamListRequest request, CancellationToken cancellationToken) =>
-        clinic.ListExamsAsync(request, cancellationToken);
-
-    /// <inheritdoc/>
-    public Task<ExamView?> ShowExamAsync(long exam, CancellationToken cancellationToken) =>
-        clinic.ShowExamAsync(exam, cancellationToken);
-
-    /// <inheritdoc/>
-    public Task<ChartView?> ChartAsync(long exam, CancellationToken cancellationToken) =>
-        clinic.ChartAsync(exam, cancellationToken);
-
-    /// <inheritdoc/>
-    public Task<AskedForView?> AskedForAsync(long exam, CancellationToken cancellationToken) =>
-        clinic.AskedForAsync(exam, cancellationToken);
-
-    /// <inheritdoc/>
-    public Task<PatientList> ListPatientsAsync(string? after, int limit, CancellationToken cancellationToken) =>
-        clinic.ListPatientsAsync(after, limit, cancellationToken);
-
-    /// <inheritdoc/>
-    public Task<InstrumentList> ListInstrumentsAsync(CancellationToken cancellationToken) =>
-        clinic.ListInstrumentsAsync(cancellationToken);
-
-    /// <inheritdoc/>
-    public IAsyncEnumerable<LaneView> WatchAsync(string? instrument, CancellationToken cancellationToken) =>
-        clinic.WatchAsync(instrument, cancellationToken);
-
     /// <inheritdoc/>
     public Task<ExamLogVerdict> CheckExamLogAsync(CancellationToken cancellationToken) =>
         Task.Run(() => Verdict(ProjectionCheck.Beside(bridge, parts, cancellationToken)), cancellationToken);

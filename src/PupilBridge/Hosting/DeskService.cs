@@ -1,7 +1,6 @@
 using Microsoft.Extensions.Hosting;
 using Microsoft.Extensions.Logging;
 using PupilBridge.Clinic;
-using PupilBridge.Clinic.People;
 using PupilBridge.Desk;
 using PupilBridge.Worker;
 
@@ -29,7 +28,7 @@ internal sealed class DeskService(
     /// <inheritdoc/>
     public Task StartAsync(CancellationToken cancellationToken)
     {
-        var desk = new BridgeDesk(new CommandDesk(desks.Clinic), service.Bridge, parts);
+        var desk = new BridgeDesk(desks.Clinic, service.Bridge, parts);
         listener = DeskListener<IBridgeDesk>.Start(new DeskPlace(parts.Options.DataFolder), desk, limits, log);
         return Task.CompletedTask;
     }
