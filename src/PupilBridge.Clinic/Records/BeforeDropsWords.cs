@@ -36,6 +36,10 @@ internal static class BeforeDropsWords
                 ChartWords.Of(reason.Grade)
             ),
             BeforeDropsKind.SwingAsymmetry when reason.Eye is null => ClinicText.Records["Drops.SwingDisagree"],
+            BeforeDropsKind.SwingAsymmetry when !reason.IsSure => ClinicText.Records.Get(
+                "Drops.SwingUnclaimed",
+                Eye(reason)
+            ),
             BeforeDropsKind.SwingAsymmetry => ClinicText.Records.Get("Drops.Swing", Eye(reason)),
             BeforeDropsKind.AnisocoriaNew => ClinicText.Records.Get("Drops.AnisocoriaNew", Unequal(reason)),
             BeforeDropsKind.AnisocoriaNotKnownBefore => ClinicText.Records.Get(

@@ -18,18 +18,48 @@ public static class SwingText
             SwingState.NotExamined => Words.NotExamined,
             SwingState.CouldNotSee => $"{Words.CouldNotSee} ({Each(swinging)})",
             SwingState.NoneSeen => $"no RAPD seen ({Shown(swinging)})",
-            SwingState.AlikeUntimely =>
-                $"alike ({Shown(swinging)}), stimuli not surely within tolerance, absence of an RAPD not claimed",
-            SwingState.AlikeUnreliable =>
-                $"alike ({Shown(swinging)}), unreliable by the state of an eye, absence of an RAPD not claimed",
-            SwingState.AlikeUnresponsive =>
-                $"alike ({Shown(swinging)}), with a watched pupil that does not respond to light, "
-                    + "absence of an RAPD not claimed",
+            SwingState.AlikeUntimely => Alike(swinging, "stimuli not surely within tolerance"),
+            SwingState.AlikeUnreliable => Alike(swinging, "unreliable by the state of an eye"),
+            SwingState.AlikeUnresponsive => Alike(
+                swinging,
+                "with a watched pupil that does not respond to light",
+                Repeat(swinging)
+            ),
+            SwingState.AlikeNearFixation => Alike(swinging, "with near fixation"),
+            SwingState.AlikeContradicted => Alike(
+                swinging,
+                "though a watched pupil does not respond to light in its own eye",
+                ", repeat"
+            ),
             SwingState.Seen => $"RAPD {Words.Of(swinging.Eye!.Value)} seen ({Shown(swinging)}), not graded",
+            SwingState.WorseUnresponsive => Worse(
+                swinging,
+                $"but {Still(swinging)}: the sides may be read the wrong way round",
+                Repeat(swinging)
+            ),
+            SwingState.WorseUnreliable => Worse(swinging, "unreliable by the state of an eye"),
+            SwingState.WorseNearFixation => Worse(swinging, "with near fixation"),
             _ => $"outcomes disagree ({Each(swinging)}), repeat",
         };
         return text + Watched(swinging);
     }
+
+    private static string Alike(Swinging swinging, string why, string then = "") =>
+        $"alike ({Shown(swinging)}), {why}, absence of an RAPD not claimed{then}";
+
+    /// <summary>What was seen, and that no eye is named for a defect.</summary>
+    private static string Worse(Swinging swinging, string why, string then = "") =>
+        $"light in {Words.Of(swinging.WorseEye!.Value)} looked worse ({Shown(swinging)}), {why}, "
+        + $"a defect of either eye not claimed{then}";
+
+    private static string Still(Swinging swinging) =>
+        swinging.Still.Count == 1
+            ? $"the pupil of {Words.Of(swinging.Still[0])}, which was watched, was not seen to respond to light"
+            : "neither pupil was seen to respond to light";
+
+    /// <summary>Only the pupil that moves tells anything: Community Eye Health J 2016 (PMC5365042), figure 4.</summary>
+    private static string Repeat(Swinging swinging) =>
+        swinging.Working is { } working ? $", repeat watching only the pupil of {Words.Of(working)}" : "";
 
     /// <summary>The dwells that showed it, then those that did not decide.</summary>
     private static string Shown(Swinging swinging)

@@ -1,4 +1,8 @@
+using PupilBridge.Exams.Assembly.Facts;
 using PupilBridge.Exams.Assembly.Views;
+using PupilBridge.Exams.Criteria;
+using PupilBridge.Exams.Notation;
+using PupilBridge.Exams.Records;
 using PupilBridge.Exams.Tests.Scripts;
 using PupilBridge.Instrument;
 
@@ -43,6 +47,74 @@ public class SwingingTests
             .Exam;
         Assert.Equal((SwingState)state, Swinging.Of(exam).State);
     }
+
+    /// <summary>
+    /// One working pupil is enough, and only that one may be watched: Community Eye Health J 2016 (PMC5365042), figure 4. A pupil
+    /// without a direct response may be blind or fixed; light in the fellow eye tells which (common teaching, from memory).
+    /// </summary>
+    [Theory]
+    [InlineData("direct R 0; direct L 3", "swing short R", SwingState.WorseUnresponsive, null)]
+    [InlineData("direct R 0; direct L 3", "swing short L", SwingState.WorseUnresponsive, null)]
+    [InlineData("direct R 0; direct L 3", "swing short R only=R", SwingState.WorseUnresponsive, null)]
+    [InlineData("direct R 0; direct L 0", "swing short R", SwingState.WorseUnresponsive, null)]
+    [InlineData("direct R 0; direct L 3; consensual L 0", "swing short R", SwingState.WorseUnresponsive, null)]
+    [InlineData("direct R 0; direct L 3; consensual L ?", "swing short R", SwingState.WorseUnresponsive, null)]
+    [InlineData("direct R 0; direct L 3; consensual R 3", "swing short R", SwingState.WorseUnresponsive, null)]
+    [InlineData("direct R 0; direct L 3; consensual L 3", "swing short R", SwingState.Seen, Eye.Right)]
+    [InlineData("direct R 0; direct L 3", "swing short R only=L", SwingState.Seen, Eye.Right)]
+    [InlineData("direct R 0; direct L 3", "swing short L only=L", SwingState.Seen, Eye.Left)]
+    [InlineData("direct R 0.5; direct L 3", "swing short R", SwingState.Seen, Eye.Right)]
+    [InlineData("direct R ?; direct L 3", "swing short R", SwingState.Seen, Eye.Right)]
+    [InlineData("direct R 0; direct L 3; consensual L 3", "swing short alike", SwingState.AlikeContradicted, null)]
+    [InlineData("direct R 3; direct L 3", "status R drops; swing short R", SwingState.WorseUnreliable, null)]
+    [InlineData("direct R 3; direct L 3", "status R drops; swing short R only=L", SwingState.Seen, Eye.Right)]
+    [InlineData("direct R 3; direct L 3", "fix near; swing short R", SwingState.WorseNearFixation, null)]
+    [InlineData("direct R 3; direct L 3", "fix near; swing short alike", SwingState.AlikeNearFixation, null)]
+    public void A_defect_is_claimed_only_where_the_watched_pupils_move(
+        string responses,
+        string swing,
+        object state,
+        Eye? eye
+    )
+    {
+        var exam = Graded(responses, swing);
+        var swinging = Swinging.Of(exam);
+        Assert.Equal(((SwingState)state, eye), (swinging.State, swinging.Eye));
+        // One decision for all who tell of it.
+        var rapd = Findings.Of(new() { Exam = exam }).Single(f => f.Criterion == "rapd");
+        Assert.Equal(swinging.State == SwingState.Seen, rapd.Verdict == CriterionVerdict.Met);
+        Assert.Equal(swinging.Eye, rapd.Eye);
+        Assert.Equal(
+            swinging.State == SwingState.Seen,
+            ChartText.OneLine(exam).Contains("RAPD OD", StringComparison.Ordinal)
+                || ChartText.OneLine(exam).Contains("RAPD OS", StringComparison.Ordinal)
+        );
+        var record = SignedRecords.Of(exam, "3.0").Swinging;
+        Assert.Equal(swinging.State == SwingState.Seen, record.State == "seen");
+        Assert.Equal(swinging.Eye is null, record.Eye is null);
+        var before = BeforeDrops.Of(exam, []).Where(r => r.Kind == BeforeDropsKind.SwingAsymmetry).ToArray();
+        Assert.Equal(swinging.WorseEye is not null, before.Length == 1);
+        Assert.All(before, r => Assert.Equal(swinging.State == SwingState.Seen, r.IsSure));
+    }
+
+    [Fact]
+    public void A_repeat_that_watches_the_working_pupil_alone_is_no_disagreement_with_the_run_that_watched_both()
+    {
+        const string repeat = "mode hold long; swings 3000 4 R; mode hold short; swings 1000 4 R;";
+        var swinging = Swinging.Of(
+            Graded("direct R 0; direct L 3", "swing short R;" + repeat + "swing short L only=L")
+        );
+        Assert.Equal((SwingState.Seen, Eye.Left), (swinging.State, swinging.Eye!.Value));
+        var other = Swinging.Of(Graded("direct R 2; direct L 3", "swing short R;" + repeat + "swing short L only=L"));
+        Assert.Equal(SwingState.Disagree, other.State);
+    }
+
+    private static Exam Graded(string responses, string swing) =>
+        Script
+            .Run(
+                $"meet A; open; +9; mode measure; mode hold direct; directs; {responses}; mode hold short; swings 1000 4 R; {swing}"
+            )
+            .Exam;
 
     [Fact]
     public void No_defect_is_claimed_absent_after_untimely_alternations()

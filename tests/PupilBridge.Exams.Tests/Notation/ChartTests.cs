@@ -78,6 +78,24 @@ public class ChartTests
         Whole + "mode hold short; swings 1000 4 R; swing short L",
         "outcomes disagree (short dwell: OS (left) worse, otherwise in the run before; long dwell: alike), repeat"
     )]
+    [InlineData(
+        Whole + "direct L 0; swing short L; swing long L",
+        "light in OS (left) looked worse (short and long dwell), but the pupil of OS (left), which was watched, was not seen to respond to light: "
+            + "the sides may be read the wrong way round, a defect of either eye not claimed, repeat watching only the pupil of OD (right)."
+    )]
+    [InlineData(
+        Whole + "direct R 0; direct L 0; swing short L; swing long L",
+        "looked worse (short and long dwell), but neither pupil was seen to respond to light: the sides may be read the wrong way round, "
+            + "a defect of either eye not claimed."
+    )]
+    [InlineData(
+        Whole + "direct L 0; consensual R 3; swing short L; swing long L",
+        "RAPD OS (left) seen (short and long dwell), not graded"
+    )]
+    [InlineData(
+        Whole + "direct L 0; swing short L only=R; swing long L only=R",
+        "RAPD OS (left) seen (short and long dwell), not graded; short dwell: only the pupil of OD (right) watched"
+    )]
     public void The_RAPD_state_stands_beside_the_letters(string script, string expected) =>
         Assert.Contains(expected, ChartText.OneLine(Script.Run(script).Exam));
 

@@ -72,6 +72,7 @@ internal static class Summary
         var difference = reason.DifferenceMillimetres is { } mm
             ? string.Create(CultureInfo.InvariantCulture, $"{mm:0.00} mm{(reason.IsSure ? "" : " (not surely)")}")
             : "";
+        var unclaimed = reason is { Kind: BeforeDropsKind.SwingAsymmetry, IsSure: false } ? "(not claimed)" : "";
         string[] words =
         [
             $"before drops: {reason.Kind}",
@@ -80,6 +81,7 @@ internal static class Summary
             $"{reason.Light}",
             difference,
             $"{reason.Step}",
+            unclaimed,
         ];
         return string.Join(' ', words.Where(w => w.Length > 0));
     }

@@ -14,7 +14,11 @@ public enum BeforeDropsKind
     /// <summary>A direct response of at most the grade at which the profile wants the near response tested.</summary>
     PoorDirect = 1,
 
-    /// <summary>The swinging test showed the two eyes to differ; without an eye, its outcomes disagree.</summary>
+    /// <summary>
+    /// The swinging test did not show both eyes alike; without an eye, its outcomes disagree. Where it is not sure, no defect is
+    /// claimed of the eye that is named: light in it looked worse, and a pupil that was watched may not move, or near fixation or the
+    /// state of an eye made it unreliable.
+    /// </summary>
     SwingAsymmetry = 2,
 
     /// <summary>Sizes differ by more than the limit in use, and did not at earlier visits.</summary>
@@ -52,7 +56,8 @@ public sealed record BeforeDropsReason(BeforeDropsKind Kind, Eye? Eye)
 
     /// <summary>
     /// Whether the sizes surely differ by more than the limit; false where that cannot be told: at this uncertainty, after
-    /// these times in the dark, with near fixation, or for the state of an eye. True for all other kinds.
+    /// these times in the dark, with near fixation, or for the state of an eye. Of swinging, whether a defect of that eye is claimed.
+    /// True for all other kinds.
     /// </summary>
     public bool IsSure { get; init; } = true;
 
@@ -107,8 +112,10 @@ public static class BeforeDrops
     private static IEnumerable<BeforeDropsReason> Swings(Exam exam)
     {
         var swinging = Swinging.Of(exam);
-        if (swinging.State is SwingState.Seen or SwingState.Disagree)
-            yield return new(BeforeDropsKind.SwingAsymmetry, swinging.Eye);
+        if (swinging.State == SwingState.Disagree)
+            yield return new(BeforeDropsKind.SwingAsymmetry, null);
+        else if (swinging.WorseEye is { } worse)
+            yield return new(BeforeDropsKind.SwingAsymmetry, worse) { IsSure = swinging.State == SwingState.Seen };
     }
 
     private static IEnumerable<BeforeDropsReason> Anisocoria(

@@ -1,60 +1,14 @@
 using System.Collections.Immutable;
 using PupilBridge.Exams.Assembly.Facts;
 using PupilBridge.Exams.Judgements;
+using PupilBridge.Exams.Values;
 using PupilBridge.Instrument;
 
 namespace PupilBridge.Exams.Assembly.Views;
 
-/// <summary>What the swinging-flashlight test adds up to.</summary>
-public enum SwingState
-{
-    /// <summary>No dwell was judged.</summary>
-    NotExamined = 1,
-
-    /// <summary>It was looked for and could not be seen.</summary>
-    CouldNotSee = 2,
-
-    /// <summary>Both eyes alike at every dwell judged, with complete and timely alternations: no RAPD seen.</summary>
-    NoneSeen = 3,
-
-    /// <summary>Both eyes alike, and the stimuli were not surely timely: nothing is claimed.</summary>
-    AlikeUntimely = 4,
-
-    /// <summary>A relative afferent pupillary defect of one eye was seen.</summary>
-    Seen = 5,
-
-    /// <summary>Outcomes disagree; a repeat is offered.</summary>
-    Disagree = 6,
-
-    /// <summary>Both eyes alike, and the state of an eye makes the test unreliable: nothing is claimed.</summary>
-    AlikeUnreliable = 7,
-
-    /// <summary>
-    /// Both eyes alike, and a pupil that was watched does not respond to light at all, so that it could show no difference:
-    /// nothing is claimed.
-    /// </summary>
-    AlikeUnresponsive = 8,
-}
-
-/// <summary>What was judged at one dwell.</summary>
-/// <param name="Dwell">The short or the long one.</param>
-/// <param name="Outcome">The outcome of the latest run that was judged; null if none was.</param>
-/// <param name="Sequence">The entry that judged it.</param>
-/// <param name="Run">Which run it was, from 1; 0 if none.</param>
-/// <param name="IsTimely">Whether that run's alternations were complete and timely.</param>
-/// <param name="DiffersFromBefore">Whether the run judged before it had another outcome.</param>
-public sealed record DwellReading(
-    Block Dwell,
-    SwingOutcome? Outcome,
-    Entries.JournalSequence? Sequence,
-    int Run,
-    bool IsTimely,
-    bool DiffersFromBefore
-);
-
 /// <summary>The swinging-flashlight test of an exam as a whole.</summary>
 /// <param name="State">What it adds up to.</param>
-/// <param name="Eye">The eye of the defect seen; null if none was.</param>
+/// <param name="Eye">The eye of the defect seen; null if none was, or none is claimed.</param>
 /// <param name="ShortDwell">The short dwell.</param>
 /// <param name="LongDwell">The long dwell.</param>
 public sealed record Swinging(SwingState State, Eye? Eye, DwellReading ShortDwell, DwellReading LongDwell)
@@ -62,59 +16,78 @@ public sealed record Swinging(SwingState State, Eye? Eye, DwellReading ShortDwel
     /// <summary>Both dwells, the short one first.</summary>
     public ImmutableArray<DwellReading> Dwells => [ShortDwell, LongDwell];
 
-    /// <summary>Reads the test out of an exam.</summary>
+    /// <summary>The eye that looked worse at every dwell that was seen, claimed or not; null if both were alike or outcomes disagree.</summary>
+    public Eye? WorseEye =>
+        State == SwingState.Disagree
+            ? null
+            : Dwells.Select(d => d.Outcome?.Finding.WorseEye()).FirstOrDefault(e => e is not null);
+
+    /// <summary>Why what was seen claims nothing; none where it claims something or nothing was seen.</summary>
+    public SwingDoubt Doubt =>
+        State == SwingState.Disagree
+            ? SwingDoubt.Disagree
+            : Dwells.Select(d => d.Doubt).FirstOrDefault(d => d != SwingDoubt.None);
+
+    /// <summary>The eyes whose pupils were watched and are not known to move, right before left.</summary>
+    public ValueList<Eye> Still { get; init; } = [];
+
+    /// <summary>The one eye whose pupil moves while its fellow's may not: the pupil to watch. Null where there is none.</summary>
+    public Eye? Working { get; init; }
+
+    /// <summary>Reads the test out of an exam. Chart, record, criteria and reasons before drops all say what is decided here.</summary>
     /// <param name="exam">The exam.</param>
     /// <returns>The test.</returns>
     public static Swinging Of(Exam exam)
     {
         ArgumentNullException.ThrowIfNull(exam);
-        var (shortDwell, longDwell) = (Read(exam, Block.SwingShort), Read(exam, Block.SwingLong));
-        var (state, eye) = Sum(exam, [shortDwell, longDwell]);
-        return new(state, eye, shortDwell, longDwell);
+        var (shortDwell, longDwell) = (DwellReading.Of(exam, Block.SwingShort), DwellReading.Of(exam, Block.SwingLong));
+        ImmutableArray<DwellReading> seen = [.. new[] { shortDwell, longDwell }.Where(d => d.WasSeen)];
+        var watched = seen.SelectMany(d => PupilMotions.Watched(d.Outcome!.Observed)).Distinct();
+        var state = seen.IsEmpty ? Unseen(shortDwell, longDwell) : Sum(seen);
+        return new(state, state == SwingState.Seen ? seen[0].Outcome!.Finding.WorseEye() : null, shortDwell, longDwell)
+        {
+            Still = [.. watched.Where(eye => PupilMotions.MayBeFixed(exam, eye)).Order()],
+            Working = PupilMotions.Working(exam),
+        };
     }
 
-    private static (SwingState State, Eye? Eye) Sum(Exam exam, ImmutableArray<DwellReading> dwells)
+    private static SwingState Unseen(params ReadOnlySpan<DwellReading> dwells)
     {
-        var judged = dwells.Where(d => d.Outcome is not null).ToImmutableArray();
-        if (judged.IsEmpty)
-            return (SwingState.NotExamined, null);
-        var seen = judged.Where(d => d.Outcome!.Finding != SwingFinding.CouldNotSee).ToImmutableArray();
-        if (seen.IsEmpty)
-            return (SwingState.CouldNotSee, null);
-        var findings = seen.Select(d => d.Outcome!.Finding).Distinct().ToImmutableArray();
-        if (findings.Length > 1 || seen.Any(d => d.DiffersFromBefore))
-            return (SwingState.Disagree, null);
-        if (findings[0].WorseEye() is { } eye)
-            return (SwingState.Seen, eye);
-        if (seen.Any(d => EyeEffects.OnSwinging(exam, d.Outcome!.Observed)))
-            return (SwingState.AlikeUnreliable, null);
-        if (seen.Any(d => IsUnresponsive(exam, d.Outcome!.Observed)))
-            return (SwingState.AlikeUnresponsive, null);
-        return (seen.All(d => d.IsTimely) ? SwingState.NoneSeen : SwingState.AlikeUntimely, null);
+        foreach (var dwell in dwells)
+        {
+            if (dwell.Outcome is not null)
+                return SwingState.CouldNotSee;
+        }
+
+        return SwingState.NotExamined;
     }
 
-    private static bool IsUnresponsive(Exam exam, PupilsObserved watched)
+    private static SwingState Sum(ImmutableArray<DwellReading> seen)
     {
-        bool HasNone(Eye eye) =>
-            CurrentJudgements.Direct(exam, eye)?.Judgement is DirectResponse { Grade.HalfSteps: 0 };
-        return (watched != PupilsObserved.Left && HasNone(Instrument.Eye.Right))
-            || (watched != PupilsObserved.Right && HasNone(Instrument.Eye.Left));
+        var finding = seen[0].Outcome!.Finding;
+        if (seen.Any(d => d.Outcome!.Finding != finding || d.Doubt == SwingDoubt.Disagree))
+            return SwingState.Disagree;
+        var doubt = seen.Select(d => d.Doubt).FirstOrDefault(d => d != SwingDoubt.None);
+        return finding == SwingFinding.Alike ? Alike(doubt) : Worse(doubt);
     }
 
-    private static DwellReading Read(Exam exam, Block dwell)
-    {
-        var judged = CurrentJudgements.Swings(exam, dwell);
-        if (judged.IsEmpty)
-            return new(dwell, null, null, 0, false, false);
-        var last = judged[^1];
-        var outcome = (SwingOutcome)last.Judgement;
-        var run = BlockRuns.Of(exam, dwell).FirstOrDefault(r => r.Number == last.Run);
-        var isTimely = run is { HasReachedCount: true, IsTimely: true };
-        var before = judged
-            .Take(judged.Length - 1)
-            .Select(j => ((SwingOutcome)j.Judgement).Finding)
-            .LastOrDefault(f => f != SwingFinding.CouldNotSee);
-        var differs = before != 0 && outcome.Finding != SwingFinding.CouldNotSee && before != outcome.Finding;
-        return new(dwell, outcome, last.Sequence, last.Run, isTimely, differs);
-    }
+    private static SwingState Worse(SwingDoubt doubt) =>
+        doubt switch
+        {
+            SwingDoubt.None => SwingState.Seen,
+            SwingDoubt.EyeStatus => SwingState.WorseUnreliable,
+            SwingDoubt.WatchedPupilStill => SwingState.WorseUnresponsive,
+            _ => SwingState.WorseNearFixation,
+        };
+
+    private static SwingState Alike(SwingDoubt doubt) =>
+        doubt switch
+        {
+            SwingDoubt.None => SwingState.NoneSeen,
+            SwingDoubt.EyeStatus => SwingState.AlikeUnreliable,
+            SwingDoubt.WatchedPupilStill => SwingState.AlikeUnresponsive,
+            SwingDoubt.NearFixation => SwingState.AlikeNearFixation,
+            SwingDoubt.Contradiction => SwingState.AlikeContradicted,
+            _ => SwingState.AlikeUntimely,
+        };
 }

@@ -1,7 +1,6 @@
 using System.Globalization;
 using PupilBridge.Exams.Assembly.Views;
 using PupilBridge.Exams.Criteria.Grading;
-using PupilBridge.Instrument;
 
 namespace PupilBridge.Exams.Criteria.Rules;
 
@@ -62,7 +61,7 @@ internal static class DefectGradeCriteria
             {
                 BracketState.Running => (CriterionVerdict.CannotTell, FindingReason.NotFinished),
                 BracketState.Inconclusive => (CriterionVerdict.CannotTell, FindingReason.Contradiction),
-                _ when IsOtherEye(swinging, bracket.WorseEye) => (CriterionVerdict.CannotTell, FindingReason.Disagree),
+                _ when swinging.Eye != bracket.WorseEye => (CriterionVerdict.CannotTell, WhyNot(swinging)),
                 _ => (CriterionVerdict.Met, FindingReason.None),
             };
             finding = finding with
@@ -91,8 +90,8 @@ internal static class DefectGradeCriteria
                     CriterionVerdict.CannotTell,
                     offered.IsEmpty ? FindingReason.NotFinished : FindingReason.NoSixSeconds
                 );
-            else if (IsOtherEye(swinging, given.Eye))
-                (verdict, reason) = (CriterionVerdict.CannotTell, FindingReason.Disagree);
+            else if (swinging.Eye != given.Eye)
+                (verdict, reason) = (CriterionVerdict.CannotTell, WhyNot(swinging));
             finding = finding with
             {
                 Verdict = verdict,
@@ -105,8 +104,9 @@ internal static class DefectGradeCriteria
         return FindingText.Complete(Bell, finding, ImitationCautions.Of(input));
     }
 
-    // A grade belongs to a defect that the swinging test showed, on its side.
-    private static bool IsOtherEye(Swinging swinging, Eye eye) => swinging.Eye != eye;
+    // A grade belongs to a defect that the swinging test showed, on its side; where the test claims nothing, that is the reason.
+    private static FindingReason WhyNot(Swinging swinging) =>
+        swinging.Doubt == SwingDoubt.None ? FindingReason.Disagree : SwingRule.ReasonOf(swinging.Doubt);
 
     private static Finding Missing(Criterion criterion) =>
         new()

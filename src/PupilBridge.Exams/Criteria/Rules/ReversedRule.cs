@@ -29,9 +29,7 @@ internal static class ReversedRule
 
     private static (CriterionVerdict, FindingReason, Eye?, string) Decide(CriteriaInput input)
     {
-        var still = Sides
-            .Both.Where(e => PupilMotions.Of(input.Exam, e) is PupilMotion.Fixed or PupilMotion.BlindOrFixed)
-            .ToArray();
+        var still = Sides.Both.Where(e => PupilMotions.MayBeFixed(input.Exam, e)).ToArray();
         var judged = Swinging.Of(input.Exam).Dwells.Where(d => d.Outcome is not null).ToArray();
         // With two working pupils, or none, there is no such reading.
         if (still.Length != 1 || judged.Length == 0)
@@ -47,7 +45,7 @@ internal static class ReversedRule
             .ToArray();
         if (findings.Length > 1)
             return (CriterionVerdict.CannotTell, FindingReason.Disagree, null, "");
-        var outcomes = judged.Select(d => SwingRule.Outcome(input, d)).ToArray();
+        var outcomes = judged.Select(SwingRule.Outcome).ToArray();
         if (outcomes.Any(o => o.Verdict == CriterionVerdict.Met))
         {
             var worse = findings[0].WorseEye()!.Value;

@@ -1,5 +1,4 @@
 using PupilBridge.Exams.Assembly.Views;
-using PupilBridge.Exams.Entries;
 using PupilBridge.Exams.Judgements;
 using PupilBridge.Exams.Profiles;
 using PupilBridge.Instrument;
@@ -19,7 +18,7 @@ internal static class SwingRule
 
     private static Finding Dwell(CriteriaInput input, Criterion criterion, DwellReading reading)
     {
-        var (verdict, reason) = Outcome(input, reading);
+        var (verdict, reason) = Outcome(reading);
         var finding = new Finding
         {
             Criterion = criterion.Id,
@@ -32,29 +31,30 @@ internal static class SwingRule
     }
 
     /// <summary>What one dwell says, whatever the other one says.</summary>
-    public static (CriterionVerdict Verdict, FindingReason Reason) Outcome(CriteriaInput input, DwellReading reading)
+    public static (CriterionVerdict Verdict, FindingReason Reason) Outcome(DwellReading reading)
     {
         if (reading.Outcome is not { } outcome)
             return (CriterionVerdict.NotExamined, FindingReason.InputMissing);
-        if (outcome.Finding == SwingFinding.CouldNotSee)
+        if (!reading.WasSeen)
             return (CriterionVerdict.CannotTell, FindingReason.CouldNotSee);
-        if (reading.DiffersFromBefore)
-            return (CriterionVerdict.CannotTell, FindingReason.Disagree);
-        if (EyeEffects.OnSwinging(input.Exam, outcome.Observed))
-            return (CriterionVerdict.CannotTell, FindingReason.EyeStatus);
-        if (PupilMotions.WatchedMayBeFixed(input.Exam, outcome.Observed))
-            return (CriterionVerdict.CannotTell, FindingReason.WatchedPupilFixed);
-        if (WithNearFixation(input, reading))
-            return (CriterionVerdict.CannotTell, FindingReason.NearFixation);
-        if (outcome.Finding.WorseEye() is not null)
-            return (CriterionVerdict.Met, FindingReason.None);
-        return reading.IsTimely
-            ? (CriterionVerdict.NotMet, FindingReason.None)
-            : (CriterionVerdict.CannotTell, FindingReason.Untimely);
+        if (reading.Doubt != SwingDoubt.None)
+            return (CriterionVerdict.CannotTell, ReasonOf(reading.Doubt));
+        var isWorse = outcome.Finding.WorseEye() is not null;
+        return (isWorse ? CriterionVerdict.Met : CriterionVerdict.NotMet, FindingReason.None);
     }
 
-    private static bool WithNearFixation(CriteriaInput input, DwellReading reading) =>
-        input.Exam.Judgements.Any(j => j.Sequence == reading.Sequence && j.Fixation == Fixation.Near);
+    /// <summary>A doubt about the swinging test, as a finding names it.</summary>
+    public static FindingReason ReasonOf(SwingDoubt doubt) =>
+        doubt switch
+        {
+            SwingDoubt.None => FindingReason.None,
+            SwingDoubt.Disagree => FindingReason.Disagree,
+            SwingDoubt.EyeStatus => FindingReason.EyeStatus,
+            SwingDoubt.WatchedPupilStill => FindingReason.WatchedPupilFixed,
+            SwingDoubt.NearFixation => FindingReason.NearFixation,
+            SwingDoubt.Contradiction => FindingReason.Contradiction,
+            _ => FindingReason.Untimely,
+        };
 
     private static Finding Rapd(CriteriaInput input, Swinging swinging)
     {
@@ -75,22 +75,15 @@ internal static class SwingRule
         Swinging swinging
     )
     {
-        var outcomes = swinging.Dwells.Select(d => (Reading: d, Said: Outcome(input, d))).ToArray();
-        var worse = swinging
-            .Dwells.Select(d => d.Outcome?.Finding)
-            .Where(f => f is not (null or SwingFinding.CouldNotSee));
-        if (worse.Distinct().Count() > 1)
-            return (CriterionVerdict.CannotTell, FindingReason.Disagree, null);
-        var doubt = outcomes.Where(o => o.Said.Verdict == CriterionVerdict.CannotTell).ToArray();
-        var seen = outcomes.Where(o => o.Said.Verdict == CriterionVerdict.Met).ToArray();
-        // A dwell that could not be seen, beside one that showed a defect, takes nothing from it.
-        if (seen.Length > 0 && doubt.All(o => o.Said.Reason == FindingReason.CouldNotSee))
-            return (CriterionVerdict.Met, FindingReason.None, seen[0].Reading.Outcome!.Finding.WorseEye());
-        if (doubt.Length > 0)
-            return (CriterionVerdict.CannotTell, doubt[0].Said.Reason, null);
+        if (swinging.State == SwingState.Seen)
+            return (CriterionVerdict.Met, FindingReason.None, swinging.Eye);
+        if (swinging.Doubt != SwingDoubt.None)
+            return (CriterionVerdict.CannotTell, ReasonOf(swinging.Doubt), null);
+        if (swinging.Dwells.Any(d => d.Outcome is not null && !d.WasSeen))
+            return (CriterionVerdict.CannotTell, FindingReason.CouldNotSee, null);
         // "None" needs every dwell that belongs to the test here; a defect needs one.
-        var isWhole = outcomes.All(o => o.Said.Verdict == CriterionVerdict.NotMet || !Belongs(input, o.Reading.Dwell));
-        return isWhole && outcomes.Any(o => o.Said.Verdict == CriterionVerdict.NotMet)
+        var isWhole = swinging.Dwells.All(d => d.WasSeen || !Belongs(input, d.Dwell));
+        return isWhole && swinging.State == SwingState.NoneSeen
             ? (CriterionVerdict.NotMet, FindingReason.None, null)
             : (CriterionVerdict.NotExamined, FindingReason.InputMissing, null);
     }

@@ -1,10 +1,9 @@
 using PupilBridge.Exams.Assembly.Facts;
-using PupilBridge.Exams.Assembly.Views;
 using PupilBridge.Exams.Entries;
 using PupilBridge.Exams.Judgements;
 using PupilBridge.Instrument;
 
-namespace PupilBridge.Exams.Criteria.Rules;
+namespace PupilBridge.Exams.Assembly.Views;
 
 /// <summary>Whether an eye's pupil is known to move at all, whichever eye the light falls into.</summary>
 internal enum PupilMotion
@@ -43,12 +42,27 @@ internal static class PupilMotions
 
     /// <summary>The eyes whose pupils were watched.</summary>
     public static IEnumerable<Eye> Watched(PupilsObserved observed) =>
-        Sides.Both.Where(eye =>
+        new[] { Eye.Right, Eye.Left }.Where(eye =>
             observed == PupilsObserved.Both
             || observed == (eye == Eye.Right ? PupilsObserved.Right : PupilsObserved.Left)
         );
 
+    /// <summary>Whether an eye's pupil does not move, or may not.</summary>
+    public static bool MayBeFixed(Exam exam, Eye eye) => Of(exam, eye) is PupilMotion.Fixed or PupilMotion.BlindOrFixed;
+
+    /// <summary>The one eye whose pupil moves while its fellow's may not; null where there is none.</summary>
+    public static Eye? Working(Exam exam)
+    {
+        foreach (var eye in new[] { Eye.Right, Eye.Left })
+        {
+            if (Of(exam, eye) == PupilMotion.Moves && MayBeFixed(exam, eye.Fellow()))
+                return eye;
+        }
+
+        return null;
+    }
+
     /// <summary>Whether a pupil that was watched is fixed, or may be.</summary>
     public static bool WatchedMayBeFixed(Exam exam, PupilsObserved observed) =>
-        Watched(observed).Any(eye => Of(exam, eye) is PupilMotion.Fixed or PupilMotion.BlindOrFixed);
+        Watched(observed).Any(eye => MayBeFixed(exam, eye));
 }
