@@ -27,6 +27,7 @@ internal static class LaneExams
             Patient = patient,
             Steps = [.. steps.Select(Of)],
             Prompt = LanePrompts.Of(exam),
+            Optional = LanePrompts.Optional(exam),
             Missing = MissingWords.Of(exam, steps),
             MissingSteps = [.. MissingWords.Lacking(steps).Select(step => ClinicWords.Steps[step.Step])],
             Sizes = [.. Sizes(exam)],

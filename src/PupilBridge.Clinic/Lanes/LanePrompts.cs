@@ -24,6 +24,10 @@ internal static class LanePrompts
             : Make(exam, asked, null, isOptional: false);
     }
 
+    /// <summary>The questions that may be answered beside it and need not be. A key opens one; none opens by itself.</summary>
+    public static IReadOnlyList<LanePrompt> Optional(Exam exam) =>
+        [.. ConsensualOffers.Of(exam).Select(asked => Make(exam, asked, AboutOf(exam, asked), isOptional: true))];
+
     private static LanePrompt Make(Exam exam, Asked asked, long? stimulus, bool isOptional)
     {
         // Both pupils are looked at together, and one key says of both which is not round.

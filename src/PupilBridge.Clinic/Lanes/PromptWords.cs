@@ -18,6 +18,12 @@ internal static class PromptWords
         {
             AskedFor.JudgeShape when eye is null => ClinicText.Lane.Get("Prompt.JudgeBothShapes"),
             AskedFor.RunBlock => ClinicText.Lane.Of("RunBlock", asked.Block),
+            AskedFor.GradeConsensual when eye is { } lit => ClinicText.Lane.Of(
+                "Prompt",
+                asked.For,
+                HouseWords.Of(lit),
+                HouseWords.Of(lit.Fellow())
+            ),
             _ => ClinicText.Lane.Of("Prompt", asked.For, eye is { } one ? HouseWords.Of(one) : ""),
         };
 
@@ -28,7 +34,8 @@ internal static class PromptWords
             AskedFor.WhichConstrictsLess or AskedFor.WhichLetsGo => Swing(exam, asked.Block, isRepeat),
             AskedFor.RunBlock => Block(exam, asked.Block),
             AskedFor.Measure => Measuring(exam, asked.Step),
-            AskedFor.GradeDirect or AskedFor.GradeNear or AskedFor.GradeConsensual => Grading(exam, asked.For),
+            AskedFor.GradeConsensual when asked.Eye is { } lit => Consensual(exam, lit),
+            AskedFor.GradeDirect or AskedFor.GradeNear => Grading(exam, asked.For),
             _ => ClinicText.Lane.Of("PromptDetail", asked.For),
         };
 
@@ -37,6 +44,14 @@ internal static class PromptWords
     {
         var grades = exam.Profile.Legend.Grades;
         return ClinicText.Lane.Of("PromptDetail", what, grades[0], grades[^1]);
+    }
+
+    /// <summary>The eye that is lit and the pupil that is watched are two things, and both are named.</summary>
+    private static string Consensual(Exam exam, Eye lit)
+    {
+        var grades = exam.Profile.Legend.Grades;
+        var (light, watched) = (HouseWords.Of(lit), HouseWords.Of(lit.Fellow()));
+        return ClinicText.Lane.Of("PromptDetail", AskedFor.GradeConsensual, grades[0], grades[^1], light, watched);
     }
 
     private static string Measuring(Exam exam, ExamStep? step)

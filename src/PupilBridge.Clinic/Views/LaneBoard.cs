@@ -116,6 +116,12 @@ public sealed record LaneExam
     /// <summary>The one thing asked for now.</summary>
     public required LanePrompt Prompt { get; init; }
 
+    /// <summary>
+    /// Questions that may be answered beside it and need not be, each with its own key: the consensual response where a direct one is
+    /// poor or the two are unequal. They are never missing, and one counts only after it was opened.
+    /// </summary>
+    public required IReadOnlyList<LanePrompt> Optional { get; init; }
+
     /// <summary>What is missing, in words, one line each: what a first Enter names. Empty if the exam is complete.</summary>
     public required IReadOnlyList<string> Missing { get; init; }
 

@@ -14,7 +14,7 @@ namespace PupilBridge.Browser.Lanes;
 /// <param name="lane">The lane's page.</param>
 public sealed class KeyedVoice(LanePage lane) : IExaminerVoice
 {
-    /// <summary>The consensual response is optional: if the lane does not ask for it within this time, it is not entered.</summary>
+    /// <summary>The consensual response is optional: if the lane does not offer it within this time, it is not entered.</summary>
     private static readonly TimeSpan ConsensualPatience = TimeSpan.FromSeconds(3);
 
     private readonly List<ShapeSeen> shapes = [];
@@ -79,23 +79,8 @@ public sealed class KeyedVoice(LanePage lane) : IExaminerVoice
             _ => "8",
         };
 
-    private async Task<bool> IsAskedForAsync(LightGraded consensual)
-    {
-        try
-        {
-            await lane.UntilAskedAsync(
-                    asked => Is(asked, "grade-consensual", consensual.Lit),
-                    "consensual",
-                    ConsensualPatience
-                )
-                .ConfigureAwait(false);
-            return true;
-        }
-        catch (TimeoutException)
-        {
-            return false;
-        }
-    }
+    private Task<bool> IsAskedForAsync(LightGraded consensual) =>
+        lane.OpenOptionalAsync(asked => Is(asked, "grade-consensual", consensual.Lit), ConsensualPatience);
 
     private async Task ShapesAsync()
     {

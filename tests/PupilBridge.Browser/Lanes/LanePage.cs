@@ -118,6 +118,31 @@ public sealed class LanePage(IPage page) : IDisposable
         }
     }
 
+    /// <summary>Opens an optional question with the key for it, as soon as it is offered and nothing due stands before it.</summary>
+    /// <param name="isIt">Which.</param>
+    /// <param name="patience">How long it is waited for.</param>
+    /// <returns>Whether it stands on the screen.</returns>
+    public async Task<bool> OpenOptionalAsync(Func<LaneQuestion, bool> isIt, TimeSpan patience)
+    {
+        var watch = Stopwatch.StartNew();
+        while (watch.Elapsed < patience)
+        {
+            if (isIt(await AskedAsync().ConfigureAwait(false)))
+                return true;
+            var asked = await AskedAsync().ConfigureAwait(false);
+            var offered = await Page.GetAttributeAsync("#ask", "data-offered").ConfigureAwait(false) ?? "";
+            if (
+                asked.Accepts is "none" or "light" or "ready"
+                && offered.Split(' ').Any(key => isIt(new LaneQuestion(key, "grade")))
+            )
+                await PressAsync("c").ConfigureAwait(false);
+            else
+                await Task.Delay(50).ConfigureAwait(false);
+        }
+
+        return isIt(await AskedAsync().ConfigureAwait(false));
+    }
+
     /// <summary>Answers a question with one key and waits until the lane asks for something else.</summary>
     /// <param name="key">The key.</param>
     /// <param name="isIt">The question to wait for.</param>

@@ -22,6 +22,25 @@ internal static class Boards
     public static JsonObject Swing(string dwell) =>
         With(Prompt("swing", Exam, $"40|swing-{dwell}||90", $"swing {dwell}", $"swing-{dwell}", null, 90));
 
+    /// <summary>The consensual responses are offered beside it, by the eye lit.</summary>
+    public static JsonObject Offering(this JsonObject board, params string[] lit)
+    {
+        board["exam"]!["optional"] = new JsonArray([
+            .. lit.Select(eye =>
+            {
+                var prompt = Prompt("grade", Exam, Consensual(eye), $"consensual lit {eye}", "consensual", eye, 77);
+                prompt["isOptional"] = true;
+                return prompt;
+            }),
+        ]);
+        return board;
+    }
+
+    public static string Consensual(string lit) => $"40|grade-consensual|consensual|{lit}|77";
+
+    public static JsonObject NearOf(string eye) =>
+        With(Prompt("grade", Exam, $"40|near|{eye}|", $"near {eye}", "near", eye, null));
+
     public static JsonObject NothingAsked() => With(Prompt("none", Exam, "40|sizes-bright||", "", null, null, null));
 
     public static JsonObject ReadyAsked() => With(Prompt("ready", Exam, "40|ready||", "", null, null, null));

@@ -3,6 +3,7 @@
 import { gradeIn, judgementsOf, judging, withGrade } from "./answers.js";
 import { ownOn, put, refuse } from "./entering.js";
 import { confirmedAfter, enter } from "./ready.js";
+import { close, isDisplaced, openNext } from "./optional.js";
 import { confirmScan } from "./scans.js";
 import { forget, isAtWork } from "./standing.js";
 import { undo } from "./undoing.js";
@@ -35,6 +36,15 @@ export function act(state, key, input, effects) {
         case "far":
         case "near":
             return say(state, key, input, effects, "fixation", { fixation: key.action });
+        case "optional":
+            return optional(state, key, effects);
+        case "dismiss":
+            if (state.opened !== null) {
+                return close(state, key.at);
+            }
+
+            effects.push({ effect: "open", what: key.action });
+            return state;
         default:
             effects.push({ effect: "open", what: key.action });
             return state;
@@ -62,6 +72,10 @@ function judge(state, key, input, effects) {
         return refuse(state, effects, "isAnswered");
     }
 
+    if (isDisplaced(state, key)) {
+        return refuse(state, effects, "questionChanged");
+    }
+
     const entries = judgements.map((judgement, index) => ({
         entry: "judgement",
         entryId: input.ids[index],
@@ -71,7 +85,17 @@ function judge(state, key, input, effects) {
         stimulusSeen: question.stimulus,
     }));
     const next = put(state, key, effects, entries, { is: "judgement", judgement: judgements[0], question });
-    return { ...next, answered: { ...next.answered, [question.key]: { ids: next.own.at(-1).ids } } };
+    const answered = { ...next.answered, [question.key]: { ids: next.own.at(-1).ids } };
+    return state.opened === question.key ? { ...close(next, key.at), answered } : { ...next, answered };
+}
+
+function optional(state, key, effects) {
+    const exam = state.board?.exam;
+    if (!exam || !isAtWork(exam)) {
+        return refuse(state, effects, exam ? "examIsOver" : "noExam");
+    }
+
+    return openNext(state, key, exam, effects);
 }
 
 /** A half step more on the last grade, as long as nothing was judged after it. */

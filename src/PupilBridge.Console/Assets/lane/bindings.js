@@ -15,6 +15,7 @@ export const defaults = Object.freeze([
     bind("bright", "NumpadMultiply", "=*"),
     bind("dim", "NumpadDivide", "=/"),
     bind("patient", "NumpadAdd", "=+"),
+    bind("optional", "=c"),
     bind("eyes", "=e"),
     bind("far", "=f"),
     bind("near", "=n"),

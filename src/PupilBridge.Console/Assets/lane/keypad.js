@@ -19,6 +19,8 @@ export function begin(who = "", bindings = readBindings(null)) {
         bindings,
         board: null,
         questionSince: 0,
+        opened: null,
+        displacedAt: -Infinity,
         run: null,
         down: {},
         last: {},
@@ -70,7 +72,7 @@ export function step(state, input) {
             next = { ...next, bindings: readBindings(input.bindings) };
             break;
         case "who":
-            next = { ...next, who: input.who };
+            next = { ...next, who: input.who, opened: null };
             break;
         case "waiting":
             next = { ...next, waiting: input.count };

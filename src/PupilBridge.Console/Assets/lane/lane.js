@@ -9,6 +9,7 @@ import { Feed } from "./feed.js";
 import { begin, nextTime, step, wants } from "./keypad.js";
 import { paintLegend } from "./legend.js";
 import { Outbox } from "./outbox.js";
+import { offeredOn, openedOf } from "./optional.js";
 import { paint } from "./paint.js";
 import { Performer } from "./performing.js";
 import { Service } from "./service.js";
@@ -55,6 +56,7 @@ const outbox = new Outbox({
 const performer = new Performer({
     say, sound, teller, service, outbox, take,
     board: () => board,
+    prompt: () => openedOf(keys) ?? board?.exam?.prompt,
     bindings: () => bindings,
     signedIn: () => {
         feed.start();
@@ -99,8 +101,13 @@ const feed = new Feed(`/api/v1/lanes/${encodeURIComponent(lane.instrument)}/even
 
 /** Takes one input of the keys and does what follows from it. */
 function take(input) {
+    const before = keys;
     const taken = step(keys, { at: performance.now(), ids: freshIds(2), ...input });
     keys = taken.state;
+    if (board && input.type !== "board" && (keys.opened !== before.opened || keys.answered !== before.answered)) {
+        draw();
+    }
+
     taken.effects.forEach((effect) => performer.perform(effect));
     clearTimeout(timer);
     const due = nextTime(keys);
@@ -121,7 +128,7 @@ function boardCame(now) {
     board = now;
     ahead = aheadOf(now, performance.now());
     take({ type: "board", board: now });
-    paint(now, bindings, say);
+    draw();
     paintLegend(bindings, say, now.canSwitchOff);
     frame();
     told.forEach(({ tone, text: words }) => {
@@ -135,6 +142,11 @@ function boardCame(now) {
     leftOnAt = leftOn ? leftOnAt || performance.now() : 0;
     const about = leftOn ? leftOn.words : [now.exam?.patient?.patient, now.exam?.prompt.words].filter(Boolean).join(" · ");
     document.title = say("Title", `${leftOn ? "● " : ""}${about || say("Patient.NoExam")}`, lane.instrument);
+}
+
+/** Draws the board with the question as the keys see it. */
+function draw() {
+    paint(board, bindings, say, { opened: openedOf(keys), offered: offeredOn(board.exam, keys.answered) });
 }
 
 /** Draws what runs: at every frame while an eye is lit or a scale moves, else four times a second. */
@@ -205,7 +217,7 @@ addEventListener("storage", (event) => {
     sound.sound = readSound(localStorage);
     take({ type: "bindings", bindings });
     if (board) {
-        paint(board, bindings, say);
+        draw();
         paintLegend(bindings, say, board.canSwitchOff);
     }
 

@@ -5,13 +5,17 @@ import { labelsOf } from "./bindings.js";
 import { gradeLabels, grades } from "./legend.js";
 import { at, lines, list, make, mark, show, text } from "./dom.js";
 
-/** Draws all that follows from the board. */
-export function paint(board, bindings, say) {
+/**
+ * Draws all that follows from the board.
+ * @param optional { opened, offered }: the optional question that was opened, or null, and those that may be.
+ */
+export function paint(board, bindings, say, optional) {
     const exam = board.exam;
     patient(exam, say);
     instrument(board, say);
     steps(exam?.steps ?? [], say);
-    question(exam, bindings, say);
+    question(exam, optional.opened, bindings, say);
+    offers(optional, bindings, say);
     record("right", "OD", exam, say);
     record("left", "OS", exam, say);
     both(exam);
@@ -64,15 +68,31 @@ function steps(all, say) {
     show(at("steps"), all.length > 0);
 }
 
-function question(exam, bindings, say) {
-    const prompt = exam?.prompt;
+function question(exam, opened, bindings, say) {
+    const prompt = opened ?? exam?.prompt;
     text(at("prompt"), prompt ? prompt.words : say("Prompt.NoExam"));
     text(at("detail"), prompt ? prompt.detail : say("Prompt.NoExamNext", labelsOf(bindings, "patient")[0] ?? ""));
     mark(at("ask"), "accepts", prompt?.accepts ?? "none");
     mark(at("ask"), "promptKey", prompt?.key ?? "");
+    mark(at("ask"), "optional", opened ? "yes" : "no");
     list(at("answers"), answersTo(prompt, bindings, say), "li", (item, { labels, name }) => {
         item.append(...labels.map((label) => make("kbd", label)), make("span", name));
     });
+}
+
+/** What may be asked beside it, with the key that opens it; and which eye is to be lit and which pupil watched once it is open. */
+function offers({ opened, offered }, bindings, say) {
+    mark(at("ask"), "offered", offered.map((prompt) => prompt.key).join(" "));
+    const shown = opened ? [] : offered.slice(0, 1);
+    list(at("optional"), shown.map(({ words }) => ({ labels: labelsOf(bindings, "optional"), words })), "li", (item, { labels, words }) => {
+        item.append(...labels.map((label) => make("kbd", label)), make("span", say("Optional.Offer", words)));
+    });
+    show(at("optional"), shown.length > 0);
+    for (const [id, eye] of [["right", "OD"], ["left", "OS"]]) {
+        show(at(`${id}-role`), opened !== null);
+        text(at(`${id}-role`), opened === null ? "" : say(opened.eye === eye ? "Role.light" : "Role.watch"));
+        mark(at(id), "role", opened === null ? "none" : opened.eye === eye ? "light" : "watch");
+    }
 }
 
 /** The keys that answer: the five grades as one line, each other key with what it means for this very question. */
@@ -82,8 +102,13 @@ export function answersTo(prompt, bindings, say) {
         .map((action) => ({ labels: labelsOf(bindings, action), name: answerName(prompt, action, say) }));
     return prompt?.accepts === "grade"
         ? [{ labels: gradeLabels(bindings), name: say("Action.grades") },
-            { labels: labelsOf(bindings, "half"), name: say("Action.half") }, ...others]
+            { labels: labelsOf(bindings, "half"), name: say("Action.half") }, ...others, ...turns(prompt, bindings, say)]
         : others;
+}
+
+/** An optional question can be put away, or turned to the other eye, by the key that opened it. */
+function turns(prompt, bindings, say) {
+    return prompt.isOptional ? [{ labels: labelsOf(bindings, "optional"), name: say("Optional.Turn") }] : [];
 }
 
 /** What a key means for this very question, such as "OD not round". */

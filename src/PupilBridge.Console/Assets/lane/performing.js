@@ -20,7 +20,7 @@ export class Performer {
     #parts;
     #offAskedAt = -Infinity;
 
-    /** @param parts { say, sound, teller, service, outbox, take, board(), bindings(), signedIn() } */
+    /** @param parts { say, sound, teller, service, outbox, take, board(), prompt(), bindings(), signedIn() } */
     constructor(parts) {
         const { say, service } = parts;
         this.#parts = parts;
@@ -44,6 +44,9 @@ export class Performer {
                 return this.#tell(effect);
             case "tell":
                 return teller.notice(effect.text, effect.kind, performance.now());
+            case "ask":
+                teller.announce(effect.words);
+                return sound.say(effect.words, document.documentElement.lang);
             case "clear":
                 return teller.clear(effect.what);
             case "focus":
@@ -107,8 +110,8 @@ export class Performer {
     }
 
     #tell({ word, args = [], list = [], kind, about }) {
-        const { say, teller, board, bindings } = this.#parts;
-        const prompt = board()?.exam?.prompt;
+        const { say, teller, prompt: shown, bindings } = this.#parts;
+        const prompt = shown();
         const isAboutKeys = word === "keyAnswersOther" || word === "nothingIsAsked";
         const answers = isAboutKeys && prompt
             ? answersTo(prompt, bindings(), say).map(({ labels, name }) => `${labels.join(" ")} ${name}`)

@@ -1,12 +1,14 @@
 // What stands on the screen as the keys see it: the exam, its question, and what has been answered but is not on the board yet.
 
+import { isDue, openedOf, staysOpen } from "./optional.js";
+
 /** An answer is recorded, and yet its question is still there after this time, in ms: it did not count, so it may be answered anew. */
 const stillAskedAfter = 1500;
 
-/** The question on the screen, with the exam that it is about; null where there is no exam. */
+/** The question on the screen, an optional one that was opened or the due one, with its exam; null where there is no exam. */
 export function questionOf(state) {
     const exam = state.board?.exam;
-    return exam ? { ...exam.prompt, exam: exam.exam } : null;
+    return exam ? { ...(openedOf(state) ?? exam.prompt), exam: exam.exam } : null;
 }
 
 /** Whether an exam takes what people judge. */
@@ -21,6 +23,10 @@ export function boardCame(state, { board, at }, effects) {
     let next = { ...state, board };
     if (before?.exam !== now?.exam || before?.prompt.key !== now?.prompt.key) {
         next.questionSince = at;
+    }
+
+    if (state.opened !== null && !staysOpen(state.opened, now)) {
+        next = { ...next, opened: null, questionSince: at, displacedAt: now && isDue(now.prompt) ? at : next.displacedAt };
     }
 
     if (next.ask && next.ask.sign !== signOf(now)) {

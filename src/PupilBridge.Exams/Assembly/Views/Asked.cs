@@ -144,7 +144,8 @@ public sealed record Asked(AskedFor For, ExamStep? Step, Eye? Eye, Block Block)
         return new(wanted == RoomLight.Dim ? AskedFor.MakeDim : AskedFor.MakeBright, step.Step, null, Block.None);
     }
 
-    private static bool HasStimulus(Exam exam, Eye eye) =>
+    /// <summary>Whether the direct block gave that eye a complete stimulus.</summary>
+    internal static bool HasStimulus(Exam exam, Eye eye) =>
         exam.Stimuli.Any(s => s.Eye == eye && s.Block == Block.Direct && s.End == StimulusEnd.Complete);
 
     private static bool HasReached(Exam exam, Block block) => BlockRuns.Of(exam, block).Any(run => run.HasReachedCount);

@@ -63,6 +63,7 @@ internal static class SampleBoards
                 Detail = "",
                 IsOptional = false,
             },
+            Optional = [],
             Missing = [],
             MissingSteps = [],
             Sizes = [],
