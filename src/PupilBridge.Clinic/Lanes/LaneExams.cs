@@ -32,6 +32,7 @@ internal static class LaneExams
             MissingSteps = [.. MissingWords.Lacking(steps).Select(step => ClinicWords.Steps[step.Step])],
             Sizes = [.. Sizes(exam)],
             Judgements = [.. JudgementViews.Holding(exam).OrderBy(j => j.Sequence).Select(Of)],
+            EyeStatuses = [.. EyeStatuses(exam)],
             Reminders = LaneReminding.Of(exam, settings),
             BeforeDrops = beforeDrops,
             Gaps = [.. Gaps(exam).Select(GapWords)],
@@ -46,6 +47,17 @@ internal static class LaneExams
             Text.HouseWords.Of(step.Step),
             [.. step.Missing.Select(eye => ClinicWords.Eyes[eye])]
         );
+
+    private static IEnumerable<LaneEyeStatus> EyeStatuses(Exam exam) =>
+        EyeFacts
+            .Both.ToArray()
+            .Select(eye => exam.EyeStatuses.LastOrDefault(s => s.Eye == eye && s.WithdrawnBy is null))
+            .OfType<EyeStatusRecord>()
+            .Select(status => new LaneEyeStatus(
+                ClinicWords.Eyes[status.Eye],
+                ExamViews.Conditions(status.Conditions),
+                status.Who.Value
+            ));
 
     /// <summary>Under a light that was said, the size that counts; without one, the latest.</summary>
     private static IEnumerable<LaneSize> Sizes(Exam exam)

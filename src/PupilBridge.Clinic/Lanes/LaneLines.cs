@@ -1,5 +1,7 @@
 using PupilBridge.Clinic.Text;
+using PupilBridge.Exams.Assembly.Lanes;
 using PupilBridge.Exams.Entries;
+using PupilBridge.Worker.Live;
 
 namespace PupilBridge.Clinic.Lanes;
 
@@ -9,9 +11,11 @@ internal static class LaneLines
     /// <summary>The instrument answers.</summary>
     public const string Connected = "connected";
 
+    /// <summary>It said that it was switched off.</summary>
+    public const string Off = "off";
+
     private const string Lost = "lost";
     private const string Stalled = "stalled";
-    private const string Off = "off";
     private const string NotSeen = "not-seen";
 
     /// <summary>The state.</summary>
@@ -32,11 +36,16 @@ internal static class LaneLines
         );
     }
 
+    /// <summary>Whether an instrument was switched off in good order and did not start anew since.</summary>
+    /// <param name="lane">What the journal knows of it; null if it never mentioned it.</param>
+    /// <param name="live">What it says just now; null if it was not met since the service started.</param>
+    public static bool IsOff(LaneState? lane, LiveInstrument? live) =>
+        lane is { IsOff: true } && (live is null || live.Boot == lane.Boot);
+
     private static string Word(LaneSight sight)
     {
         var (live, lane) = (sight.Live, sight.Lane);
-        var isOff = lane is { IsOff: true } && (live is null || live.Boot == lane.Boot);
-        return isOff ? Off
+        return IsOff(lane, live) ? Off
             : live is null ? NotSeen
             : live.IsConnected ? Connected
             : lane?.Line == LineState.Stalled ? Stalled

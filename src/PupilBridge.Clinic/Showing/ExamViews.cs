@@ -49,7 +49,8 @@ internal static class ExamViews
             exam.EyeStatuses.LastOrDefault(s => s.Eye == status.Eye && s.WithdrawnBy is null)?.Entry == status.Entry
         );
 
-    private static List<string> Conditions(EyeConditions conditions) =>
+    /// <summary>Conditions of an eye in the words that an entry takes.</summary>
+    public static List<string> Conditions(EyeConditions conditions) =>
         conditions == EyeConditions.None
             ? [ClinicWords.Conditions[EyeConditions.None]]
             :

@@ -1,4 +1,5 @@
 using PupilBridge.Clinic.House;
+using PupilBridge.Clinic.Lanes;
 using PupilBridge.Clinic.Views;
 using PupilBridge.Clinic.Words;
 using PupilBridge.Exams.Assembly.Facts;
@@ -76,7 +77,8 @@ internal static class InstrumentViews
     }
 
     private static string Line(IClinicHouse house, LiveInstrument? live, LaneState? lane) =>
-        live is { IsConnected: true } ? "connected"
+        LaneLines.IsOff(lane, live) ? LaneLines.Off
+        : live is { IsConnected: true } ? LaneLines.Connected
         : live is null && house.IsLive ? "not-seen"
         : lane?.Line is { } line and not LineState.Connected ? Shown.Word(line)
         : live is null ? "not-seen"

@@ -27,7 +27,7 @@ public sealed record InstrumentView
     /// <summary>The port it was met on last; null if that is not known.</summary>
     public required string? Port { get; init; }
 
-    /// <summary>The state of the line in a word: <c>connected</c>, <c>lost</c>, <c>stalled</c> or <c>not-seen</c>.</summary>
+    /// <summary>The state of the line in a word: <c>connected</c>, <c>lost</c>, <c>stalled</c>, <c>off</c> or <c>not-seen</c>.</summary>
     public required string Line { get; init; }
 
     /// <summary>When its last line came, in UTC; null without a running service.</summary>

@@ -134,6 +134,9 @@ public sealed record LaneExam
     /// <summary>The judgements that count, the latest last.</summary>
     public required IReadOnlyList<LaneJudgement> Judgements { get; init; }
 
+    /// <summary>What holds of each eye before the test, by the latest word about it; eyes of which nothing was said are missing.</summary>
+    public IReadOnlyList<LaneEyeStatus> EyeStatuses { get; init; } = [];
+
     /// <summary>Reminders about this exam.</summary>
     public required IReadOnlyList<LaneReminder> Reminders { get; init; }
 
@@ -209,6 +212,12 @@ public sealed record LaneSize(
 /// <param name="Who">Who judged.</param>
 /// <param name="Step">The step it answers, in a word.</param>
 public sealed record LaneJudgement(string EntryId, string Judgement, string Words, string Who, string Step);
+
+/// <summary>What holds of one eye before the test.</summary>
+/// <param name="Eye"><c>OD</c> or <c>OS</c>.</param>
+/// <param name="Conditions">The conditions in the words that an entry takes; <c>nothing-remarkable</c> alone where there is none.</param>
+/// <param name="Who">Who entered it.</param>
+public sealed record LaneEyeStatus(string Eye, IReadOnlyList<string> Conditions, string Who);
 
 /// <summary>A reminder.</summary>
 /// <param name="Kind">What kind, in a word.</param>

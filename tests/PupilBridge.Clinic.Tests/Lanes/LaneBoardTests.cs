@@ -126,6 +126,39 @@ public sealed class LaneBoardTests : IDisposable
         );
     }
 
+    [Fact]
+    public async Task What_holds_of_an_eye_stands_there_by_the_latest_word_about_it()
+    {
+        var id = await lane.WithEverythingShownAsync();
+        Assert.Empty((await lane.ExamAsync()).EyeStatuses);
+
+        foreach (
+            var conditions in (string[][])
+                [
+                    ["drops"],
+                    ["prosthesis", "lid-down"],
+                ]
+        )
+        {
+            await lane.EnterAsync(
+                new EyeStatusEntry
+                {
+                    EntryId = lane.Clinic.NewId(),
+                    Who = "MK",
+                    At = lane.Instrument.Now,
+                    ProgramVersion = "0.1.0",
+                    Exam = id,
+                    Eye = "OS",
+                    Conditions = conditions,
+                }
+            );
+        }
+
+        var status = Assert.Single((await lane.ExamAsync()).EyeStatuses);
+        Assert.Equal(("OS", "MK"), (status.Eye, status.Who));
+        Assert.Equal(["prosthesis", "lid-down"], status.Conditions);
+    }
+
     [Theory]
     [InlineData(true, false, LineState.Connected, "connected", "Connected")]
     [InlineData(false, false, LineState.Lost, "lost", "Check the cable")]
@@ -152,6 +185,8 @@ public sealed class LaneBoardTests : IDisposable
 
         Assert.Equal(word, board.Line);
         Assert.Contains(words, board.LineWords, StringComparison.Ordinal);
+        var listed = Assert.Single((await lane.Clinic.Desk.ListInstrumentsAsync(default)).Instruments);
+        Assert.Equal(word, listed.Line);
     }
 
     [Fact]

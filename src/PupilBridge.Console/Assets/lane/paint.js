@@ -126,7 +126,16 @@ function record(id, eye, exam, say) {
     list(at(`${id}-sizes`), sizes, "li", (item, size) => {
         item.append(make("span", size.name, "name"), make("span", size.value, "value"));
     });
-    lines(at(`${id}-judged`), judged(exam, (words) => words.includes(eye) && !words.startsWith("swing")));
+    lines(at(`${id}-judged`), [
+        ...held(exam, eye, say),
+        ...judged(exam, (words) => words.includes(eye) && !words.startsWith("swing")),
+    ]);
+}
+
+/** What holds of an eye before the test. */
+function held(exam, eye, say) {
+    return (exam?.eyeStatuses ?? []).filter((status) => status.eye === eye).map((status) =>
+        say("Eyes.Held", status.conditions.map((one) => say(`Condition.${one}`)).join(", "), status.who));
 }
 
 function both(exam) {
