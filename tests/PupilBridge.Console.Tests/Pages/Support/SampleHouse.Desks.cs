@@ -1,6 +1,7 @@
 using System.Runtime.CompilerServices;
 using PupilBridge.Clinic;
 using PupilBridge.Clinic.Entries;
+using PupilBridge.Clinic.Outgoing;
 using PupilBridge.Clinic.People;
 using PupilBridge.Clinic.Views;
 
@@ -36,6 +37,9 @@ internal sealed partial class SampleHouse : IClinicDesk, ILaneDesk, IRecordDesk
         Obstacle is { } obstacle
             ? throw new EntryProblemException(obstacle)
             : Task.FromResult(Records.GetValueOrDefault(exam));
+
+    public Task<OutgoingRecord?> ShowOutgoingAsync(long exam, int? version, CancellationToken cancellationToken) =>
+        throw new NotSupportedException("No page sends a record out of the house.");
 
     public Task<RawReadingView?> ShowRawAsync(long sequence, CancellationToken cancellationToken) =>
         Task.FromResult<RawReadingView?>(
