@@ -1,4 +1,5 @@
 using PupilBridge.Clinic.Entries;
+using PupilBridge.Clinic.Findings;
 using PupilBridge.Clinic.House;
 using PupilBridge.Clinic.Live;
 using PupilBridge.Clinic.Showing;
@@ -34,7 +35,15 @@ public sealed class ClinicDesk(IClinicHouse house) : IClinicDesk
 
     /// <inheritdoc/>
     public Task<ChartView?> ChartAsync(long exam, CancellationToken cancellationToken) =>
-        AboutAsync(exam, ExamSummaries.Chart, cancellationToken);
+        AboutAsync(
+            exam,
+            found =>
+                ExamSummaries.Chart(found) with
+                {
+                    Findings = FindingViews.Of(found, () => ExamCriteria.Of(house, found)),
+                },
+            cancellationToken
+        );
 
     /// <inheritdoc/>
     public Task<AskedForView?> AskedForAsync(long exam, CancellationToken cancellationToken) =>

@@ -26,7 +26,7 @@ internal static class EntryTranslation
                 Details = new PatientDetails
                 {
                     Name = Given.Text(e.Name, ClinicText.Desk["What.Name"]) ?? "",
-                    BirthDate = e.BirthDate,
+                    BirthDate = Given.BirthDate(e.BirthDate, e.At),
                 },
             },
             OpenExamEntry e => new ExamOpened
@@ -177,6 +177,27 @@ internal static class EntryTranslation
                 Judgement = Given.Judgement(e.Judgement),
                 StepSeen = e.StepSeen is null ? null : ClinicWords.Steps.Read(e.StepSeen),
                 StimulusSeen = e.StimulusSeen is { } seen ? new JournalSequence(seen) : null,
+            },
+            FilterStepEntry e => new FilterStepEntered
+            {
+                Id = by.Id,
+                Who = by.Who,
+                At = by.At,
+                ProgramVersion = by.Version,
+                Exam = Given.Exam(e.Exam),
+                BeforeEye = ClinicWords.Eyes.Read(e.BeforeEye),
+                FilterSteps = DefectGradeReading.Steps(e.LogUnits),
+                Answer = DefectGradeReading.Answer(e, ClinicWords.Eyes.Read(e.BeforeEye)),
+            },
+            BellGradeEntry e => new BellGradeEntered
+            {
+                Id = by.Id,
+                Who = by.Who,
+                At = by.At,
+                ProgramVersion = by.Version,
+                Exam = Given.Exam(e.Exam),
+                Eye = ClinicWords.Eyes.Read(e.Eye),
+                Grade = DefectGradeReading.Grade(e.Grade),
             },
             NoteEntry e => new NoteEntered
             {

@@ -1,6 +1,7 @@
 using PupilBridge.Clinic.Judging;
 using PupilBridge.Clinic.Text;
 using PupilBridge.Clinic.Words;
+using PupilBridge.Exams.Criteria;
 using PupilBridge.Exams.Entries;
 using PupilBridge.Exams.Judgements;
 using PupilBridge.Exams.Profiles;
@@ -35,6 +36,19 @@ internal static class Given
         ShortText.IsValid(text)
             ? new PatientId(text!)
             : throw new EntryProblemException(ClinicText.Desk.Get("Given.NoPatient", ShortText.MaxLength, text));
+
+    /// <summary>A date of birth that a person can have on the day on which it is entered.</summary>
+    /// <exception cref="EntryProblemException">It lies in the future, or too long ago.</exception>
+    public static DateOnly? BirthDate(DateOnly? born, DateTimeOffset at) =>
+        born is { } known && !PatientAge.IsPossible(known, DateOnly.FromDateTime(at.UtcDateTime))
+            ? throw new EntryProblemException(
+                ClinicText.Desk.Get(
+                    "Given.ImpossibleBirth",
+                    known.ToString("yyyy-MM-dd", System.Globalization.CultureInfo.InvariantCulture),
+                    PatientAge.MaxYears
+                )
+            )
+            : born;
 
     /// <summary>An instrument's serial number.</summary>
     /// <exception cref="EntryProblemException">It is none.</exception>

@@ -2,6 +2,7 @@ using System.Text;
 using PupilBridge.Clinic.House;
 using PupilBridge.Clinic.Text;
 using PupilBridge.Exams.Assembly.Facts;
+using PupilBridge.Exams.Criteria;
 using PupilBridge.Exams.Entries;
 using PupilBridge.Exams.Records;
 
@@ -16,14 +17,17 @@ internal sealed record RecordDraft(string? Text, EntryObstacle? Obstacle)
     public string? Digest => Text is null ? null : SignedRecordText.Digest(Text);
 
     /// <summary>Makes the record of an exam as it is.</summary>
-    public static RecordDraft Of(IClinicHouse house, Exam exam)
+    /// <param name="house">The house.</param>
+    /// <param name="exam">The exam.</param>
+    /// <param name="input">The exam with what criteria read beside it; only asked where it can be signed.</param>
+    public static RecordDraft Of(IClinicHouse house, Exam exam, Func<CriteriaInput> input)
     {
         if (WhyNot(exam) is { } obstacle)
         {
             return new RecordDraft(null, obstacle);
         }
 
-        var text = SignedRecordText.Write(SignedRecords.Of(exam, house.Book.ProgramVersion));
+        var text = SignedRecordText.Write(SignedRecords.Of(input(), house.Book.ProgramVersion));
         var bytes = Encoding.UTF8.GetByteCount(text);
         return bytes <= ExamSigned.MaxRecordBytes
             ? new RecordDraft(text, null)

@@ -1,4 +1,5 @@
 using PupilBridge.Clinic.Entries;
+using PupilBridge.Clinic.Findings;
 using PupilBridge.Clinic.House;
 using PupilBridge.Clinic.Text;
 using PupilBridge.Exams.Assembly.Facts;
@@ -31,7 +32,7 @@ internal static class Signing
             return signed;
         }
 
-        var draft = RecordDraft.Of(house, exam);
+        var draft = RecordDraft.Of(house, exam, () => ExamCriteria.Of(house, exam));
         obstacle =
             draft.Obstacle
             ?? (

@@ -16,6 +16,8 @@ namespace PupilBridge.Clinic.Entries;
 [JsonDerivedType(typeof(FixationEntry), "fixation")]
 [JsonDerivedType(typeof(EyeStatusEntry), "eyeStatus")]
 [JsonDerivedType(typeof(JudgementEntry), "judgement")]
+[JsonDerivedType(typeof(FilterStepEntry), "filterStep")]
+[JsonDerivedType(typeof(BellGradeEntry), "bellGrade")]
 [JsonDerivedType(typeof(NoteEntry), "note")]
 [JsonDerivedType(typeof(WithdrawEntry), "withdraw")]
 [JsonDerivedType(typeof(NotExaminedEntry), "notExamined")]

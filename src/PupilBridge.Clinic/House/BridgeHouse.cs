@@ -1,3 +1,4 @@
+using PupilBridge.Clinic.Findings;
 using PupilBridge.ExamLog;
 using PupilBridge.Exams.Assembly;
 using PupilBridge.Exams.Assembly.Facts;
@@ -17,8 +18,12 @@ namespace PupilBridge.Clinic.House;
 /// </summary>
 /// <param name="bridge">The bridge; whoever opened it stops it.</param>
 /// <param name="isLive">Whether it listens on lines.</param>
-public sealed class BridgeHouse(Bridge bridge, bool isLive) : IClinicHouse
+/// <param name="criteria">What the clinic set for the criteria; null for nothing.</param>
+public sealed class BridgeHouse(Bridge bridge, bool isLive, CriteriaSettings? criteria = null) : IClinicHouse
 {
+    /// <inheritdoc/>
+    public CriteriaSettings Criteria { get; } = criteria ?? CriteriaSettings.Default;
+
     /// <inheritdoc/>
     public bool IsLive => isLive;
 

@@ -1,3 +1,4 @@
+using PupilBridge.Clinic.Findings;
 using PupilBridge.ExamLog;
 using PupilBridge.Exams.Assembly;
 using PupilBridge.Exams.Assembly.Facts;
@@ -19,6 +20,9 @@ public interface IClinicHouse
 
     /// <summary>What is in force, the instruments and the open exams, by the entries that are on disk.</summary>
     ExamBook Book { get; }
+
+    /// <summary>What the clinic set for the criteria.</summary>
+    CriteriaSettings Criteria { get; }
 
     /// <summary>Why nothing can be recorded just now, for a person; null when all is well.</summary>
     string? Trouble { get; }

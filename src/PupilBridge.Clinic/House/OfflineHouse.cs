@@ -1,3 +1,4 @@
+using PupilBridge.Clinic.Findings;
 using PupilBridge.Clinic.Text;
 using PupilBridge.ExamLog;
 using PupilBridge.Exams.Assembly;
@@ -26,11 +27,15 @@ public sealed class OfflineHouse : IClinicHouse, IAsyncDisposable
     private OfflineFolder? folder;
     private Bridge? bridge;
 
-    private OfflineHouse(BridgeParts parts, OfflineFolder folder)
+    private OfflineHouse(BridgeParts parts, OfflineFolder folder, CriteriaSettings criteria)
     {
         this.parts = parts;
         this.folder = folder;
+        Criteria = criteria;
     }
+
+    /// <inheritdoc/>
+    public CriteriaSettings Criteria { get; }
 
     /// <inheritdoc/>
     public bool IsLive => false;
@@ -49,13 +54,14 @@ public sealed class OfflineHouse : IClinicHouse, IAsyncDisposable
 
     /// <summary>Opens a data folder that nobody else has open.</summary>
     /// <param name="parts">As the service would be made of; its ports are left alone.</param>
+    /// <param name="criteria">What the clinic set for the criteria; null for nothing.</param>
     /// <exception cref="JournalLockedException">A service, or another command, has it open.</exception>
     /// <exception cref="JournalFormatException">A newer version of the program wrote the journal.</exception>
     /// <exception cref="ExamLogBrokenException">The exam log cannot be used, and cannot be made anew either.</exception>
-    public static OfflineHouse Open(BridgeParts parts)
+    public static OfflineHouse Open(BridgeParts parts, CriteriaSettings? criteria = null)
     {
         ArgumentNullException.ThrowIfNull(parts);
-        return new OfflineHouse(parts, OfflineFolder.Open(parts));
+        return new OfflineHouse(parts, OfflineFolder.Open(parts), criteria ?? CriteriaSettings.Default);
     }
 
     /// <inheritdoc/>

@@ -1,6 +1,7 @@
 using PupilBridge.Clinic.Judging;
 using PupilBridge.Clinic.Text;
 using PupilBridge.Clinic.Words;
+using PupilBridge.Exams.Criteria.Grading;
 using PupilBridge.Exams.Entries;
 using ChartWords = PupilBridge.Exams.Notation.Words;
 
@@ -17,6 +18,13 @@ internal static class AboutWords
             RoomLightEntered light => ClinicText.Records.Get("About.Light", ClinicWords.Lights[light.Light]),
             FixationEntered said => ClinicText.Records.Get("About.Fixation", ClinicWords.Fixations[said.Fixation]),
             EyeStatusEntered status => $"{HouseWords.Of(status.Eye)}: {ChartWords.Of(status.Conditions)}",
+            FilterStepEntered step => ClinicText.Records.Get(
+                "About.Filter",
+                NeutralDensity.OfSteps(step.FilterSteps),
+                HouseWords.Of(step.BeforeEye),
+                ClinicText.Records.Of("Bracket", step.Answer)
+            ),
+            BellGradeEntered given => ClinicText.Records.Get("About.Bell", given.Grade, HouseWords.Of(given.Eye)),
             NoteEntered { Text: { } text } => ClinicText.Records.Get("About.Note", text),
             NotExaminedAccepted accepted => ClinicText.Records.Get(
                 "About.NotExamined",

@@ -4,6 +4,7 @@ using PupilBridge.Clinic.Text;
 using PupilBridge.Clinic.Views;
 using PupilBridge.ExamLog;
 using PupilBridge.Exams.Assembly.Facts;
+using PupilBridge.Exams.Criteria;
 using PupilBridge.Exams.Entries;
 using PupilBridge.Worker.Projection;
 
@@ -44,7 +45,9 @@ internal static class ExamSearching
 
         var shown = found
             .Select(exam => FoundExams.Of(house, exam))
-            .Where(exam => search.Finding is null || exam.Findings.Contains(search.Finding));
+            .Where(exam =>
+                search.Finding is null || IsCriterion(search.Finding) || exam.Findings.Contains(search.Finding)
+            );
         return new ExamPage([.. shown], next);
     }
 
@@ -81,10 +84,15 @@ internal static class ExamSearching
         return (Trimmed(search.Patient) is not { } patient || exam.Patient?.Value == patient)
             && (search.Status is null || ExamDocuments.WordOf(exam.Status) == search.Status)
             && (Trimmed(search.Examiner) is not { } examiner || IsBy(exam, examiner))
-            && (search.Finding is null || ExamFindings.Of(exam).Contains(search.Finding))
+            && (search.Finding is not { } finding || Has(exam, finding))
             && (search.OpenedFrom is not { } from || at >= from)
             && (search.OpenedBefore is not { } before || at < before);
     }
+
+    private static bool Has(Exam exam, string finding) =>
+        (IsCriterion(finding) ? CriteriaMet.Of(exam) : ExamFindings.Of(exam)).Contains(finding);
+
+    private static bool IsCriterion(string finding) => CriteriaCatalogue.Find(finding) is not null;
 
     private static bool IsBy(Exam exam, string examiner) =>
         string.Equals(ExamDocuments.ExaminerOf(exam)?.Value, examiner, StringComparison.OrdinalIgnoreCase);

@@ -1,10 +1,12 @@
 using System.Globalization;
 using PupilBridge.Clinic.Desk;
+using PupilBridge.Clinic.Findings;
 using PupilBridge.Clinic.House;
 using PupilBridge.Clinic.Showing;
 using PupilBridge.Clinic.Views;
 using PupilBridge.Exams.Assembly.Facts;
 using PupilBridge.Exams.Assembly.Views;
+using PupilBridge.Exams.Criteria;
 using PupilBridge.Exams.Notation;
 using PupilBridge.Exams.Profiles;
 
@@ -16,10 +18,12 @@ internal static class RecordViews
     /// <summary>The exam as it is now.</summary>
     public static RecordView Of(IClinicHouse house, Exam exam)
     {
-        var draft = RecordDraft.Of(house, exam);
+        // Asked for by the draft and by the findings, and looked up once.
+        var criteria = new Lazy<CriteriaInput>(() => ExamCriteria.Of(house, exam));
+        var draft = RecordDraft.Of(house, exam, () => criteria.Value);
         return new()
         {
-            Exam = ExamViews.Of(house, exam),
+            Exam = ExamViews.Of(house, exam, () => criteria.Value),
             Patient = exam.Patient is { } patient ? PatientViews.Of(house, patient) : null,
             Legend = LegendOf(exam.Profile.Legend),
             Runs = [.. BlockRuns.Of(exam).Select(run => RunViews.Of(exam, run))],

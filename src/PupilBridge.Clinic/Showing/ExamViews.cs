@@ -1,7 +1,9 @@
+using PupilBridge.Clinic.Findings;
 using PupilBridge.Clinic.House;
 using PupilBridge.Clinic.Views;
 using PupilBridge.Clinic.Words;
 using PupilBridge.Exams.Assembly.Facts;
+using PupilBridge.Exams.Criteria;
 using PupilBridge.Exams.Entries;
 
 namespace PupilBridge.Clinic.Showing;
@@ -10,7 +12,13 @@ namespace PupilBridge.Clinic.Showing;
 internal static class ExamViews
 {
     /// <summary>The exam as it is now.</summary>
-    public static ExamView Of(IClinicHouse house, Exam exam) =>
+    public static ExamView Of(IClinicHouse house, Exam exam) => Of(house, exam, () => ExamCriteria.Of(house, exam));
+
+    /// <summary>The exam as it is now.</summary>
+    /// <param name="house">The house.</param>
+    /// <param name="exam">The exam.</param>
+    /// <param name="criteria">The exam with what criteria read beside it.</param>
+    public static ExamView Of(IClinicHouse house, Exam exam, Func<CriteriaInput> criteria) =>
         new()
         {
             Summary = ExamSummaries.Of(exam),
@@ -24,6 +32,8 @@ internal static class ExamViews
             Notes = [.. exam.Notes.Select(Of)],
             Incidents = [.. exam.Incidents.Select(Of)],
             AskedFor = AskedForViews.Of(house, exam),
+            DefectGrade = DefectGradeViews.Of(exam),
+            Findings = FindingViews.Of(exam, criteria),
             Chart = ExamSummaries.Chart(exam),
         };
 

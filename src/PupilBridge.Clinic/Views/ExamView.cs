@@ -32,6 +32,12 @@ public sealed record ExamView
     /// <summary>What is still asked for.</summary>
     public required AskedForView AskedFor { get; init; }
 
+    /// <summary>How great a relative afferent defect was found to be, and what can be entered of it next.</summary>
+    public required DefectGradeView DefectGrade { get; init; }
+
+    /// <summary>What every criterion says: met first, then what cannot be told, not met, and not examined.</summary>
+    public required IReadOnlyList<FindingView> Findings { get; init; }
+
     /// <summary>The chart text.</summary>
     public required ChartView Chart { get; init; }
 }

@@ -1,3 +1,5 @@
+using PupilBridge.Exams.Criteria;
+
 namespace PupilBridge.Clinic.Views;
 
 /// <summary>Which exams to find. Everything given must hold.</summary>
@@ -27,9 +29,18 @@ public sealed record ExamSearch
     /// <summary>The most exams to list, 1 to 500.</summary>
     public int Limit { get; init; } = 50;
 
-    /// <summary>The findings that can be searched for.</summary>
+    /// <summary>The findings that can be searched for: short words, and criteria that are met, by their ids.</summary>
     public static IReadOnlyList<string> FindingWords { get; } =
-    ["anisocoria", "not-round", "poor-direct", "swing-asymmetry", "incomplete", "gap", "before-drops"];
+    [
+        "anisocoria",
+        "not-round",
+        "poor-direct",
+        "swing-asymmetry",
+        "incomplete",
+        "gap",
+        "before-drops",
+        .. CriteriaCatalogue.All.Select(criterion => criterion.Id),
+    ];
 }
 
 /// <summary>A page of exams.</summary>

@@ -1,4 +1,5 @@
 using PupilBridge.Exams.Assembly.Facts;
+using PupilBridge.Exams.Assembly.Views;
 using PupilBridge.Exams.Criteria.Grading;
 using PupilBridge.Exams.Diameters;
 using PupilBridge.Exams.Entries;
@@ -49,14 +50,21 @@ public sealed record CriteriaInput
     /// <summary>The patient's age at the exam, in years; null if it is not known.</summary>
     public double? AgeYears { get; init; }
 
-    /// <summary>The neutral-density bracket, if one was run.</summary>
+    /// <summary>The neutral-density bracket, if one was run; null for the exam's own.</summary>
     public DensityBracket? Bracket { get; init; }
 
-    /// <summary>The grade on Bell's scale, if one was given.</summary>
+    /// <summary>The grade on Bell's scale, if one was given; null for the exam's own.</summary>
     public BellGrading? Bell { get; init; }
 
     /// <summary>The limits in use; null for the defaults with the exam's own profile.</summary>
     public CriteriaLimits? Limits { get; init; }
+
+    /// <summary>The bracket that counts.</summary>
+    public DensityBracket? BracketInUse => Bracket ?? DefectGrades.Bracket(Exam)?.Bracket;
+
+    /// <summary>The grade on Bell's scale that counts.</summary>
+    public BellGrading? BellInUse =>
+        Bell ?? (DefectGrades.Bell(Exam) is { } given ? new BellGrading(given.Eye, given.Grade) : null);
 
     /// <summary>The limits in use.</summary>
     public CriteriaLimits LimitsInUse => Limits ?? CriteriaLimits.For(Exam.Profile);

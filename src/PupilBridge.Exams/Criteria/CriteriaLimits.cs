@@ -96,11 +96,12 @@ public sealed record CriteriaLimits
 
     /// <summary>The defaults with what an exam's own profile says, so that chart and findings use the same limits.</summary>
     /// <param name="profile">The profile in force in the exam.</param>
+    /// <param name="configured">Limits in place of the defaults; null for those.</param>
     /// <returns>The limits.</returns>
-    public static CriteriaLimits For(Profile profile)
+    public static CriteriaLimits For(Profile profile, CriteriaLimits? configured = null)
     {
         ArgumentNullException.ThrowIfNull(profile);
-        return Default with
+        return (configured ?? Default) with
         {
             DescriptiveAnisocoria = profile.Chart.EqualWithin,
             PoorDirectAtMost = profile.Chart.NearDueAtMost,

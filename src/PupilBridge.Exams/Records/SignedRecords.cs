@@ -4,6 +4,7 @@ using PupilBridge.Exams.Criteria;
 using PupilBridge.Exams.Diameters;
 using PupilBridge.Exams.Entries;
 using PupilBridge.Exams.Notation;
+using PupilBridge.Exams.Values;
 using PupilBridge.Instrument;
 
 namespace PupilBridge.Exams.Records;
@@ -56,10 +57,15 @@ public static class SignedRecords
             Notes = [.. exam.Notes.Where(n => n.WithdrawnBy is null).Select(OfNote)],
             Incidents = [.. exam.Incidents.GroupBy(i => (i.Kind, i.Detail)).Select(OfIncidents)],
             Course = [.. exam.Course.Select(OfCourse)],
-            Findings = RecordCriteria.Of(input),
+            Findings = Findings(input),
             Chart = new(ChartText.OneLine(exam, corrections), [.. ChartText.Block(exam, corrections)]),
         };
     }
+
+    /// <summary>What every criterion says of an exam now, as its record would have it.</summary>
+    /// <param name="input">The exam, with what the criteria read beside it.</param>
+    /// <returns>The findings, in the order in which they are listed.</returns>
+    public static ValueList<RecordFinding> Findings(CriteriaInput input) => RecordCriteria.Of(input);
 
     private static RecordBorder Border(Moment when, PersonId? who, string? reason) =>
         new(RecordWords.Of(when.At), when.UncertaintyMilliseconds, when.Sequence.Value, who?.Value, reason);

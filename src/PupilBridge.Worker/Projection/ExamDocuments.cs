@@ -50,7 +50,7 @@ public static class ExamDocuments
             Status = WordOf(exam.Status),
             Instrument = exam.Serial.Value,
             Examiner = ExaminerOf(exam)?.Value,
-            Findings = findings,
+            Findings = [.. findings.Concat(CriteriaMet.Of(exam)).Order(StringComparer.Ordinal)],
             Review = ReviewOf(exam, findings),
             ChartLine = SignedChart.Of(exam).Line,
             Body = ExamJson.Write(exam),

@@ -25,9 +25,22 @@ internal static class HouseSettings
         .. PeopleSettings.All,
         .. LaneOptions.All,
         .. DayListSettings.All,
+        .. SiteSettings.All,
+        .. CriteriaOptions.All,
     ];
 
-    private static readonly string[] Sections = ["Bridge", "DayLists", "Desk", "Lanes", "Logging", "People", "Web"];
+    private static readonly string[] Sections =
+    [
+        "Bridge",
+        "Criteria",
+        "DayLists",
+        "Desk",
+        "Lanes",
+        "Logging",
+        "People",
+        "Site",
+        "Web",
+    ];
 
     /// <summary>Variables that begin like settings and are none.</summary>
     private static readonly string[] OtherVariables = ["DATA", "TRACE", "WHO"];
@@ -49,7 +62,7 @@ internal static class HouseSettings
         }
 
         foreach (
-            var key in ((string[])["DayLists", "Desk", "Lanes", "People", "Web"]).SelectMany(s =>
+            var key in ((string[])["Criteria", "DayLists", "Desk", "Lanes", "People", "Site", "Web"]).SelectMany(s =>
                 KeysBelow(configuration, s)
             )
         )
@@ -63,6 +76,11 @@ internal static class HouseSettings
             {
                 yield return (key, $"{key} is '{configuration[key]}'; allowed is {setting.Allowed}.");
             }
+        }
+
+        foreach (var fault in SiteSettings.Faults(configuration).Concat(CriteriaOptions.Faults(configuration)))
+        {
+            yield return fault;
         }
 
         foreach (var level in configuration.GetSection("Logging:LogLevel").GetChildren())

@@ -1,5 +1,6 @@
 using Microsoft.Extensions.Configuration;
 using PupilBridge.Clinic.DayLists;
+using PupilBridge.Clinic.Findings;
 using PupilBridge.Clinic.Lanes;
 using PupilBridge.Clinic.People;
 using PupilBridge.CommandLine;
@@ -32,6 +33,9 @@ internal sealed class Settings
 
     /// <summary>What lanes remind of.</summary>
     public LaneSettings Lanes => LaneOptions.Read(Root);
+
+    /// <summary>The light of the site, and the limits of the criteria.</summary>
+    public CriteriaSettings Criteria => new() { Site = SiteSettings.Read(Root), Limits = CriteriaOptions.Read(Root) };
 
     /// <summary>The folder that is watched for day's lists; null for none.</summary>
     public DayListWatchOptions? DayLists => DayListSettings.Watched(Root);

@@ -50,7 +50,10 @@ internal sealed class DeskAccess : IAsyncDisposable
 
             try
             {
-                var house = OfflineHouse.Open(OfflineParts.For(call, JournalPlace.Existing(folder)));
+                var house = OfflineHouse.Open(
+                    OfflineParts.For(call, JournalPlace.Existing(folder)),
+                    OfflineParts.CriteriaOf(folder)
+                );
                 return new DeskAccess(new CommandDesk(new ClinicDesk(house)), house);
             }
             catch (JournalLockedException) when (tries < MaxTries)

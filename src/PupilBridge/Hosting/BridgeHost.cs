@@ -70,6 +70,7 @@ internal static class BridgeHost
         services.AddHostedService(provider => provider.GetRequiredService<PeopleService>());
         services.AddSingleton(settings.DayListHeadings);
         services.AddSingleton(settings.Lanes);
+        services.AddSingleton(settings.Criteria);
         services.AddSingleton<HouseDesks>();
         services.AddSingleton<DeskService>();
         services.AddHostedService(provider => provider.GetRequiredService<DeskService>());

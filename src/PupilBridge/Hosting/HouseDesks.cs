@@ -1,5 +1,6 @@
 using PupilBridge.Clinic.DayLists;
 using PupilBridge.Clinic.Desk;
+using PupilBridge.Clinic.Findings;
 using PupilBridge.Clinic.House;
 using PupilBridge.Clinic.Lanes;
 using PupilBridge.Clinic.Records;
@@ -14,15 +15,19 @@ namespace PupilBridge.Hosting;
 /// <param name="time">The clock.</param>
 /// <param name="headings">By which words a day's list names its columns.</param>
 /// <param name="lanes">What lanes remind of.</param>
+/// <param name="criteria">The light of the site, and the limits of the criteria.</param>
 internal sealed class HouseDesks(
     BridgeService service,
     PeopleService people,
     TimeProvider time,
     DayListHeadings headings,
-    LaneSettings lanes
+    LaneSettings lanes,
+    CriteriaSettings criteria
 ) : IDisposable
 {
-    private readonly Lazy<Made> made = new(() => Make(service.Bridge, time, headings, lanes));
+    private readonly Lazy<Made> made = new(() =>
+        Make(new BridgeHouse(service.Bridge, isLive: true, criteria), time, headings, lanes)
+    );
 
     /// <summary>Entries and lists.</summary>
     public ClinicDesk Clinic => made.Value.Clinic;
@@ -42,9 +47,8 @@ internal sealed class HouseDesks(
         }
     }
 
-    private static Made Make(Bridge bridge, TimeProvider time, DayListHeadings headings, LaneSettings lanes)
+    private static Made Make(BridgeHouse house, TimeProvider time, DayListHeadings headings, LaneSettings lanes)
     {
-        var house = new BridgeHouse(bridge, isLive: true);
         var clinic = new ClinicDesk(house);
         return new Made(clinic, new LaneDesk(house, clinic, time, lanes), new RecordDesk(house, time, headings));
     }

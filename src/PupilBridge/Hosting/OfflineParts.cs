@@ -1,3 +1,4 @@
+using PupilBridge.Clinic.Findings;
 using PupilBridge.CommandLine;
 using PupilBridge.Configuration;
 using PupilBridge.Desk;
@@ -21,4 +22,11 @@ internal static class OfflineParts
             Time = call.Time,
             Logger = new RemarkLog(call),
         };
+
+    /// <summary>The light of the site, and the limits of the criteria.</summary>
+    /// <param name="dataFolder">The data folder.</param>
+    /// <returns>As the service would have them.</returns>
+    /// <exception cref="CommandFailure">The settings cannot be used.</exception>
+    public static CriteriaSettings CriteriaOf(string dataFolder) =>
+        Settings.Read(dataFolder, new Dictionary<string, string?>()).OrFail().Criteria;
 }

@@ -266,6 +266,7 @@ public sealed class SigningTests : IDisposable
                 "exam":{{exam}},"patient":"Q-1002","instrument":"QA-0001","reason":"r","from":{{exam
                     + 5}},"light":"dim",
                 "fixation":"near","eye":"OD","conditions":["drops"],"judgement":"direct OD 0","text":"t",
+                "beforeEye":"OS","logUnits":0.3,"seen":["alike"],"grade":"II",
                 "withdrawn":"{{judgement}}","steps":["near"],"seenDigest":"d","day":"2026-03-02",
                 "lines":[{"patient":"Q-1001","time":"09:30"}],"source":"list.csv"}
                 """;

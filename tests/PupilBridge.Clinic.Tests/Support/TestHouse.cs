@@ -17,6 +17,8 @@ namespace PupilBridge.Clinic.Tests.Support;
 /// </summary>
 internal sealed class TestHouse : IClinicHouse, IDisposable
 {
+    public Findings.CriteriaSettings Criteria { get; set; } = Findings.CriteriaSettings.Default;
+
     private readonly DirectoryInfo folder = Directory.CreateTempSubdirectory("clinic-test-");
     private readonly LiveFeed<LiveChange> feed;
     private readonly Dictionary<ExamId, Exam> exams = [];

@@ -50,6 +50,7 @@ public sealed partial class ResourceTests
         ("Desk", "Refusal", typeof(JudgementRefusal), []),
         ("Desk", "RefusalNext", typeof(JudgementRefusal), []),
         ("Records", "InLight", typeof(RoomLight), []),
+        ("Records", "Bracket", typeof(Exams.Criteria.Grading.BracketAnswer), []),
         ("Records", "Course", typeof(CourseKind), ["Opened"]),
         ("Records", "RunDwell", typeof(TimingVerdict), ["NotJudged", "Within"]),
         ("Records", "RunGap", typeof(TimingVerdict), ["NotJudged", "Within"]),

@@ -1,3 +1,4 @@
+using PupilBridge.Exams.Criteria.Grading;
 using PupilBridge.Exams.Entries;
 using PupilBridge.Exams.Judgements;
 using PupilBridge.Exams.Profiles;
@@ -77,6 +78,29 @@ internal static class PersonEntries
                     Exam = exam,
                     Eye = ScriptCommands.EyeOf(w[1]),
                     Conditions = Enum.Parse<EyeConditions>(w[2], true),
+                },
+            "filter" => (by, exam) =>
+                new FilterStepEntered
+                {
+                    Id = by.Id,
+                    Who = by.Who,
+                    At = by.At,
+                    ProgramVersion = by.Version,
+                    Exam = exam,
+                    BeforeEye = ScriptCommands.EyeOf(w[1]),
+                    FilterSteps = int.Parse(w[2], System.Globalization.CultureInfo.InvariantCulture),
+                    Answer = Enum.Parse<BracketAnswer>(w[3], true),
+                },
+            "bell" => (by, exam) =>
+                new BellGradeEntered
+                {
+                    Id = by.Id,
+                    Who = by.Who,
+                    At = by.At,
+                    ProgramVersion = by.Version,
+                    Exam = exam,
+                    Eye = ScriptCommands.EyeOf(w[1]),
+                    Grade = Enum.Parse<BellGrade>(w[2]),
                 },
             "note" => (by, exam) =>
                 new NoteEntered

@@ -13,7 +13,7 @@ internal sealed record Folded(
 )
 {
     /// <summary>The only exam of the script.</summary>
-    public Exam Exam => Assert.Single(Exams.Values);
+    public Exam Exam => Exams.Values.Single();
 
     /// <summary>The n-th exam in the order of opening, from 1.</summary>
     public Exam this[int number] => Exams.Values.ElementAt(number - 1);

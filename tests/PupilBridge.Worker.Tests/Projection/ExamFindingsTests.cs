@@ -26,7 +26,14 @@ public sealed class ExamFindingsTests
             )
         );
         Assert.Equal(ExamDocuments.IdOf(id), Assert.Single(found.Listed.Items).Id);
-        Assert.Equal([ExamFindings.BeforeDrops, ExamFindings.Incomplete], found.Listed.Items[0].Findings);
+        // The short words, and the criteria that are met, by their ids.
+        Assert.Equal(
+            [ExamFindings.BeforeDrops, "exam-incomplete", ExamFindings.Incomplete],
+            found.Listed.Items[0].Findings
+        );
+        Assert.Single(
+            bench.Bridge.ExamLog.Read(log => log.ListExams(new ExamQuery { Finding = "exam-incomplete" }).Items)
+        );
         Assert.Equal(ReviewTurn.First, Assert.Single(found.Item2.Items).Review);
         await bench.Bridge.StopAsync();
         await bench.Bridge.DisposeAsync();

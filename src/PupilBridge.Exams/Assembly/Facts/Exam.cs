@@ -148,6 +148,12 @@ public sealed record Exam
     /// <summary>The states of the eyes.</summary>
     public ValueList<EyeStatusRecord> EyeStatuses { get; init; }
 
+    /// <summary>What was seen through neutral-density filters; <see cref="Views.DefectGrades"/> reads them as brackets.</summary>
+    public ValueList<FilterStepRecord> FilterSteps { get; init; }
+
+    /// <summary>Grades on the scale of Bell 1993.</summary>
+    public ValueList<BellGradeRecord> BellGrades { get; init; }
+
     /// <summary>Free remarks.</summary>
     public ValueList<NoteRecord> Notes { get; init; }
 

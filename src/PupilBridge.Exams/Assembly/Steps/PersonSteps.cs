@@ -81,6 +81,12 @@ internal static class PersonSteps
                 );
                 work.Put(exam with { NotExamined = exam.NotExamined.Add(steps) });
                 break;
+            case FilterStepEntered step:
+                DefectGradeSteps.Filter(work, exam, step);
+                break;
+            case BellGradeEntered grade:
+                DefectGradeSteps.Bell(work, exam, grade);
+                break;
             case RoomLightEntered or FixationEntered:
                 Condition(work, exam, entry);
                 break;

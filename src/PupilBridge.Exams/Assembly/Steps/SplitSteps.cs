@@ -113,6 +113,8 @@ internal static class SplitSteps
             Judgements = exam.Judgements.Where(j => isHere(j.Sequence) && !LostStimulus(j)),
             RefusedJudgements = [.. exam.RefusedJudgements.Where(j => isHere(j.Sequence)), .. misplaced],
             EyeStatuses = exam.EyeStatuses.Where(s => isHere(s.Sequence)),
+            FilterSteps = exam.FilterSteps.Where(s => isHere(s.Sequence)),
+            BellGrades = exam.BellGrades.Where(g => isHere(g.Sequence)),
             Notes = exam.Notes.Where(n => isHere(n.Sequence)),
             NotExamined = exam.NotExamined.Where(n => isHere(n.Sequence)),
             Incidents = exam.Incidents.Where(i => isHere(i.When.Sequence)),

@@ -23,6 +23,16 @@ internal static class WithdrawalSteps
                 s => s.Entry == target,
                 s => s with { WithdrawnBy = s.WithdrawnBy ?? by }
             ),
+            FilterSteps = Mark(
+                exam.FilterSteps,
+                s => s.Entry == target,
+                s => s with { WithdrawnBy = s.WithdrawnBy ?? by }
+            ),
+            BellGrades = Mark(
+                exam.BellGrades,
+                g => g.Entry == target,
+                g => g with { WithdrawnBy = g.WithdrawnBy ?? by }
+            ),
             Notes = Mark(exam.Notes, n => n.Entry == target, n => n with { WithdrawnBy = n.WithdrawnBy ?? by }),
             NotExamined = Mark(
                 exam.NotExamined,

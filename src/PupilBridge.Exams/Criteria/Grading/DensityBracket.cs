@@ -53,6 +53,9 @@ public sealed record BracketPrompt(double LogUnits, Eye BeforeEye, string Words)
 /// </summary>
 public sealed record DensityBracket
 {
+    /// <summary>The most steps of 0.3 that a strongest filter may have: 3.0 log units.</summary>
+    public const int StrongestStepAllowed = 10;
+
     /// <summary>The eye found worse without a filter.</summary>
     public required Eye WorseEye { get; init; }
 
@@ -71,7 +74,7 @@ public sealed record DensityBracket
         if (worseEye is not (Eye.Right or Eye.Left))
             throw new ArgumentOutOfRangeException(nameof(worseEye), worseEye, "An eye is right or left.");
         ArgumentOutOfRangeException.ThrowIfLessThan(strongestStep, 1);
-        ArgumentOutOfRangeException.ThrowIfGreaterThan(strongestStep, 10);
+        ArgumentOutOfRangeException.ThrowIfGreaterThan(strongestStep, StrongestStepAllowed);
         return new() { WorseEye = worseEye, StrongestStep = strongestStep };
     }
 

@@ -24,11 +24,11 @@ internal static class ChangeCriteria
             nameof(CriteriaLimits.BetweenVisits)
         ),
         Sources = [Scatter],
-        Asks = "{eye} in {light} light changed since the last visit",
+        Asks = "{eye} in {light} light changed since the last visit{detail}",
         WhenMet =
-            "{eye} in {light} light changed since the last visit by {value} mm ± {u} mm (k = 2, scatter between visits included).",
+            "{eye} in {light} light changed since the last visit{detail} by {value} mm ± {u} mm (k = 2, scatter between visits included).",
         WhenNotMet =
-            "{eye} in {light} light changed since the last visit by {value} mm, within repeatability of ± {u} mm (k = 2).",
+            "{eye} in {light} light changed since the last visit{detail} by {value} mm, within repeatability of ± {u} mm (k = 2).",
         Caution = "The scatter was found in the dark and is taken for other lights by assumption.",
         Questions = ["Drugs or drops since then?", "Same room light?"],
         FurtherLook = "Measure again; compare the fellow eye, which shares light and arousal.",
@@ -41,11 +41,11 @@ internal static class ChangeCriteria
         Reads = ["sizes of both eyes under one light today and at the last visit", "state of both eyes"],
         Limit = Size.Limit,
         Sources = [Scatter, "Lam et al. 1987: whether someone shows 0.4 mm or more changes from visit to visit"],
-        Asks = "the size difference in {light} light changed since the last visit",
+        Asks = "the size difference in {light} light changed since the last visit{detail}",
         WhenMet =
-            "The size difference in {light} light changed since the last visit by {value} mm ± {u} mm (k = 2, scatter between visits included), towards a larger {eye}.",
+            "The size difference in {light} light changed since the last visit{detail} by {value} mm ± {u} mm (k = 2, scatter between visits included), towards a larger {eye}.",
         WhenNotMet =
-            "The size difference in {light} light changed since the last visit by {value} mm, within repeatability of ± {u} mm (k = 2).",
+            "The size difference in {light} light changed since the last visit{detail} by {value} mm, within repeatability of ± {u} mm (k = 2).",
         Caution = "A new difference is of more weight than an old one: consider an urgent look.",
         Questions = ["Lids, eye movements, pain, injury, drops?"],
         FurtherLook = "Measure again; older photographs.",
@@ -88,6 +88,7 @@ internal static class ChangeCriteria
                 Reason = reason,
                 Value = Math.Abs(change),
                 ExpandedUncertainty = expanded,
+                Detail = Of(before.Capture.When.At),
             },
             SizeDifference.Uncalibrated(input)
         );
@@ -100,12 +101,15 @@ internal static class ChangeCriteria
         if (today.DifferenceMillimetres is not { } now)
             return FindingText.Complete(Difference, finding);
         var before = Visits(input)
-            .Select(e => SizeEquality.Of(e, light, input.Corrections))
-            .FirstOrDefault(e => e.Obstacle == EqualityObstacle.None);
-        if (before is null)
+            .Select(e => (e.Opening.When.At, Sizes: SizeEquality.Of(e, light, input.Corrections)))
+            .FirstOrDefault(e => e.Sizes.Obstacle == EqualityObstacle.None);
+        if (before.Sizes is null)
             return FindingText.Complete(Difference, finding with { Reason = FindingReason.NoEarlierVisit });
-        var change = now - before.DifferenceMillimetres!.Value;
-        var (one, other) = (today.ExpandedUncertaintyMillimetres!.Value, before.ExpandedUncertaintyMillimetres!.Value);
+        var change = now - before.Sizes.DifferenceMillimetres!.Value;
+        var (one, other) = (
+            today.ExpandedUncertaintyMillimetres!.Value,
+            before.Sizes.ExpandedUncertaintyMillimetres!.Value
+        );
         var expanded = WithVisits(input, Math.Sqrt((one * one) + (other * other)));
         var (verdict, reason) =
             today.Obstacle == EqualityObstacle.None
@@ -120,10 +124,14 @@ internal static class ChangeCriteria
                 Eye = verdict == CriterionVerdict.Met ? AnisocoriaCriteria.Larger(change) : null,
                 Value = Math.Abs(change),
                 ExpandedUncertainty = expanded,
+                Detail = Of(before.At),
             },
             SizeDifference.Uncalibrated(input)
         );
     }
+
+    // As it stands in the sentence: which visit it was.
+    private static string Of(UtcTime at) => $" of {at.ToString()[..10]}";
 
     private static (CriterionVerdict, FindingReason) Changed(double change, double expanded) =>
         Math.Abs(change) > expanded + 1e-6

@@ -54,7 +54,7 @@ internal static class DefectGradeCriteria
     private static Finding Filters(CriteriaInput input, Swinging swinging)
     {
         var finding = Missing(LogUnits);
-        if (input.Bracket is { } bracket)
+        if (input.BracketInUse is { } bracket)
         {
             var reading = bracket.Reading;
             var (verdict, reason) = reading.State switch
@@ -81,7 +81,7 @@ internal static class DefectGradeCriteria
     {
         var prolonged = input.LimitsInUse.BellProlongedMilliseconds;
         var finding = Missing(Bell) with { Limit = prolonged / 1000.0 };
-        if (input.Bell is { } given)
+        if (input.BellInUse is { } given)
         {
             var offered = BellScale.Offered(input.Exam, given.Eye, prolonged);
             var (verdict, reason) = (CriterionVerdict.Met, FindingReason.None);

@@ -96,6 +96,12 @@ public enum EntryKind
     /// <summary>See <see cref="Entries.DayListEntered"/>.</summary>
     DayListEntered = 132,
 
+    /// <summary>See <see cref="Entries.FilterStepEntered"/>.</summary>
+    FilterStepEntered = 133,
+
+    /// <summary>See <see cref="Entries.BellGradeEntered"/>.</summary>
+    BellGradeEntered = 134,
+
     /// <summary>Kept for the calibration of a scale.</summary>
     ReservedScaleCalibrated = 140,
 

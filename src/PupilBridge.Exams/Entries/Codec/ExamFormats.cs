@@ -19,6 +19,8 @@ internal static partial class ExamFormats
             NotExamined,
             MadeReady,
             SetAside,
+            FilterStep,
+            BellGraded,
         ];
 
     private static ProtectedFormat<ExamAttached> Attached =>

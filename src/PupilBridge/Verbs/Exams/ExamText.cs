@@ -37,6 +37,7 @@ internal static class ExamText
             exam.Incidents.Select(i => $"{i.What} {i.Detail}".TrimEnd() + $" (entry {i.Sequence})")
         );
         Lines(call, "Still asked for", exam.AskedFor.Steps.Select(step => step.Words));
+        FindingText.Print(call, exam.Findings);
         call.Print();
         call.Print(exam.Chart.Block);
     }

@@ -39,6 +39,10 @@ internal sealed class ExamsChartVerb : Verb
             else
             {
                 call.Print(call.Get(line) ? chart.Line : chart.Block);
+                if (!call.Get(line))
+                {
+                    FindingText.PrintShort(call, chart.Findings ?? []);
+                }
             }
         }
 

@@ -99,6 +99,8 @@ internal static class SampleExams
                 new IncidentView("The line was lost.", "", Morning.AddSeconds(101), 2045),
             ],
             AskedFor = new AskedForView(exam, []),
+            DefectGrade = SampleFindings.NoDefect,
+            Findings = SampleFindings.All,
             Chart = Chart(exam),
         };
     }
@@ -127,6 +129,8 @@ internal static class SampleExams
                     new AskedStep("direct", ["OD", "OS"], false, "Still to come: direct response."),
                 ]
             ),
+            DefectGrade = SampleFindings.NoDefect,
+            Findings = [],
             Chart = new ChartView(exam, "Nothing examined.", "Nothing examined."),
         };
 

@@ -13,6 +13,7 @@ internal static class EntryGen
         PersonEntryGen.ByKind,
         ExamCourseGen.ByKind,
         ExamFindingGen.ByKind,
+        DefectGradeGen.ByKind,
     }
         .SelectMany(kinds => kinds)
         .ToDictionary();

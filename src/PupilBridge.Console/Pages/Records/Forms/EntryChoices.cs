@@ -31,6 +31,23 @@ internal static class EntryChoices
             yield return (one.EntryId, words.Get("Withdraw.One", Said(one), one.Who, times.Second(one.At)));
         }
 
+        foreach (var one in exam.DefectGrade.Steps)
+        {
+            var said = words.Get(
+                "Filter.Step",
+                one.LogUnits.ToString("0.0", CultureInfo.InvariantCulture),
+                PageText.Of("Eye", one.BeforeEye),
+                one.Answer
+            );
+            yield return (one.EntryId, words.Get("Withdraw.One", said, one.Who, times.Second(one.At)));
+        }
+
+        if (exam.DefectGrade.Bell is { } bell)
+        {
+            var said = words.Get("Bell.Given", bell.Grade, PageText.Of("Eye", bell.Eye), bell.Words);
+            yield return (bell.EntryId, words.Get("Withdraw.One", said, bell.Who, times.Second(bell.At)));
+        }
+
         foreach (var one in exam.EyeStatuses.Where(status => status.Counts))
         {
             var conditions = string.Join(", ", one.Conditions.Select(condition => PageText.Of("Condition", condition)));
