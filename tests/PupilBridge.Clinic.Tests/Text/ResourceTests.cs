@@ -101,7 +101,7 @@ public sealed partial class ResourceTests
     public void Prompts_are_short_enough_for_large_letters()
     {
         var text = English("Lane");
-        var eye = English("House").Of("Eye", Eye.Right);
+        var (eye, fellow) = (English("House").Of("Eye", Eye.Right), English("House").Of("Eye", Eye.Left));
         var prompts = text
             .Keys.Where(key =>
                 key.StartsWith("Prompt.", StringComparison.Ordinal)
@@ -110,7 +110,7 @@ public sealed partial class ResourceTests
             .ToList();
 
         Assert.True(prompts.Count >= 15);
-        Assert.All(prompts, key => Assert.InRange(text.Get(key, eye).Length, 1, 40));
+        Assert.All(prompts, key => Assert.InRange(text.Get(key, eye, fellow).Length, 1, 40));
     }
 
     private static HouseText English(string file) =>
