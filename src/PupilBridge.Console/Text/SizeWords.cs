@@ -13,10 +13,10 @@ internal static class SizeWords
     public static SizeView? Of(IEnumerable<SizeView> sizes, string eye, string? light) =>
         sizes.LastOrDefault(size => size.Eye == eye && size.Light == light && !size.IsSuperseded);
 
-    /// <summary>A diameter in mm to a tenth, as charts have it.</summary>
+    /// <summary>A diameter in mm to a hundredth, the place to which its uncertainty is written (JCGM 100:2008, 7.2.6).</summary>
     public static string Number(double millimetres) =>
-        Math.Round((decimal)millimetres, 1, MidpointRounding.AwayFromZero)
-            .ToString("0.0", CultureInfo.InvariantCulture);
+        Math.Round((decimal)millimetres, 2, MidpointRounding.AwayFromZero)
+            .ToString("0.00", CultureInfo.InvariantCulture);
 
     /// <summary>An expanded uncertainty in mm to a hundredth.</summary>
     public static string Uncertainty(double millimetres) =>
@@ -25,11 +25,11 @@ internal static class SizeWords
 
     /// <summary>A difference in mm with its sign; a true minus, so that it is not taken for a dash.</summary>
     public static string Signed(double millimetres) =>
-        Math.Round((decimal)millimetres, 1, MidpointRounding.AwayFromZero) switch
+        Math.Round((decimal)millimetres, 2, MidpointRounding.AwayFromZero) switch
         {
-            0 => "0.0",
-            < 0 and var less => "−" + (-less).ToString("0.0", CultureInfo.InvariantCulture),
-            var more => "+" + more.ToString("0.0", CultureInfo.InvariantCulture),
+            0 => "0.00",
+            < 0 and var less => "−" + (-less).ToString("0.00", CultureInfo.InvariantCulture),
+            var more => "+" + more.ToString("0.00", CultureInfo.InvariantCulture),
         };
 
     /// <summary>Whole seconds.</summary>

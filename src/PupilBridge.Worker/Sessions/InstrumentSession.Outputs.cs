@@ -133,8 +133,10 @@ internal sealed partial class InstrumentSession
     {
         if (stalled.EverGood)
         {
-            var reason =
-                $"Nothing was heard from {Who} on {settings.Port} for {LinkTiming.Stall.TotalSeconds:0} s. Check that it is on and the cable is in.";
+            // After it said that it switches off, silence is what was wished, and nobody need look after a cable.
+            var reason = link.Progress is { SwitchedOff: true }
+                ? $"{SentenceStart} on {settings.Port} switched off, and has been silent since."
+                : $"Nothing was heard from {Who} on {settings.Port} for {LinkTiming.Stall.TotalSeconds:0} s. Check that it is on and the cable is in.";
             OnLineEnded(LineState.Stalled, reason, now);
             End(PortPhase.Silent, reason);
             return;
@@ -177,6 +179,8 @@ internal sealed partial class InstrumentSession
             State = state,
             Reason = reason,
         };
+
+    private string SentenceStart => Serial is { } serial ? $"Instrument {serial}" : "The instrument";
 
     private string Who => Serial is { } serial ? $"instrument {serial}" : "the instrument";
 }

@@ -51,7 +51,7 @@ public sealed partial class PageTextTests
 
     [Theory]
     [InlineData("direct OD 2.5", "Direct response, OD (right): 2.5")]
-    [InlineData("consensual lit OS could-not-see", "Consensual response, light in, OS (left): could not see")]
+    [InlineData("consensual lit OS could-not-see", "Consensual response, light in OS (left): could not see")]
     [InlineData(
         "swing long worse OD pupil OS",
         "Swinging, long dwell: worse in OD (right); only the pupil of OS (left) was watched"

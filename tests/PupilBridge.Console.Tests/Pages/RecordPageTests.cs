@@ -32,12 +32,12 @@ public sealed class RecordPageTests : IDisposable
         Assert.Contains("OD (right)", rows[0], StringComparison.Ordinal);
         Assert.Contains("OS (left)", rows[1], StringComparison.Ordinal);
         Assert.Contains("4.1", rows[1], StringComparison.Ordinal);
-        Assert.DoesNotContain("4.5", rows[1], StringComparison.Ordinal);
+        Assert.DoesNotContain("4.48", rows[1], StringComparison.Ordinal);
         Assert.Contains("81 s in the dark", rows[1], StringComparison.Ordinal);
-        Assert.Contains("−0.7 mm", rows[2], StringComparison.Ordinal);
+        Assert.Contains("−0.70 mm", rows[2], StringComparison.Ordinal);
         Assert.Contains("uncalibrated", page.QuerySelector(".uncalibrated")!.TextContent, StringComparison.Ordinal);
         Assert.Contains(
-            "4.5",
+            "4.48",
             page.QuerySelector("section[aria-labelledby=sizes-title] details")!.TextContent,
             StringComparison.Ordinal
         );

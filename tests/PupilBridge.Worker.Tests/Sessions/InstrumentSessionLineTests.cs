@@ -28,6 +28,26 @@ public sealed class InstrumentSessionLineTests
     }
 
     [Fact]
+    public void Silence_after_switching_off_sends_nobody_to_look_after_a_cable()
+    {
+        var bench = new SessionBench().Connected();
+        bench.Instrument.Say(
+            new InstrumentEvent { Tick = bench.Instrument.TickAt(bench.At), Kind = InstrumentEventKind.SwitchedOff },
+            bench.At
+        );
+        bench.Run(0.5);
+        bench.ToHost = _ => [];
+        bench.RunUntil(() => bench.Around.Ending is not null, within: 5);
+        bench.Run(0.1);
+
+        var ended = bench.Around.Recorded.OfType<LineChanged>().Last();
+        Assert.Equal(LineState.Stalled, ended.State);
+        Assert.Contains("T-100", ended.Reason, StringComparison.Ordinal);
+        Assert.Contains("switched off", ended.Reason, StringComparison.Ordinal);
+        Assert.DoesNotContain("cable", ended.Reason, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void A_port_that_says_nothing_stays_open_and_meets_the_instrument_when_it_is_switched_on()
     {
         var bench = new SessionBench();
