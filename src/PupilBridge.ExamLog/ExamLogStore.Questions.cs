@@ -26,6 +26,15 @@ public sealed partial class ExamLogStore
     public Page<StoredExam> ListForReview(string? after = null, int limit = 50) =>
         ReviewLister.List(file, Exams, after, limit);
 
+    /// <summary>Lists signed versions on their way to other systems, in the order of their signatures.</summary>
+    /// <param name="list">How far they are.</param>
+    /// <param name="after">Where the page before ended, as it said in <see cref="Page{T}.Next"/>; null for the first page.</param>
+    /// <param name="limit">The most on the page, 1 to <see cref="ExamQuery.MaxLimit"/>.</param>
+    /// <exception cref="ArgumentException">The limit or the place to go on from is not one.</exception>
+    /// <exception cref="ExamLogBrokenException">They cannot be read.</exception>
+    public Page<StoredOutboxItem> ListOutbox(OutboxList list, string? after = null, int limit = 50) =>
+        OutboxLister.List(file, Outbox, list, after, limit);
+
     /// <summary>Finds a patient by their number.</summary>
     /// <exception cref="ExamLogBrokenException">It cannot be read.</exception>
     public StoredPatient? FindPatient(string id) =>

@@ -24,6 +24,10 @@ public sealed partial class ExamLogStore : IDisposable
     );
     private static readonly DocumentShelf<StoredInstrument> Instruments = new(InstrumentKind.Instance);
     private static readonly DocumentShelf<StoredLookUp> LookUps = new(LookUpKind.Instance);
+    private static readonly DocumentShelf<StoredOutboxItem> Outbox = new(
+        OutboxKind.Instance,
+        new KeyShelf(Names.OutboxKeys)
+    );
 
     private readonly ExamLogFolder folder;
     private readonly DocumentFile file;
@@ -118,6 +122,7 @@ public sealed partial class ExamLogStore : IDisposable
                 Patients.Put(database, changes.Patients, tallies);
                 Instruments.Put(database, changes.Instruments, tallies);
                 LookUps.Put(database, changes.LookUps, tallies);
+                Outbox.Put(database, changes.Outbox, tallies);
                 next = position with { LastApplied = upTo, Carry = changes.Carry, Tallies = tallies.All };
                 next.Write(database);
             }
@@ -154,7 +159,7 @@ public sealed partial class ExamLogStore : IDisposable
     /// <returns>What stands for the content; equal content gives an equal digest.</returns>
     /// <exception cref="ExamLogBrokenException">Something is not as it was written.</exception>
     public ContentDigest Verify() =>
-        file.WhileNobodyWrites(() => Verifier.Run(file, position, Exams, Patients, Instruments, LookUps));
+        file.WhileNobodyWrites(() => Verifier.Run(file, position, Exams, Patients, Instruments, LookUps, Outbox));
 
     /// <summary>The same as <see cref="Verify"/>, with the journal sequence that the content belongs to.</summary>
     /// <exception cref="ExamLogBrokenException">Something is not as it was written.</exception>

@@ -21,7 +21,8 @@ internal sealed class Verifier
         DocumentShelf<StoredExam> exams,
         DocumentShelf<StoredPatient> patients,
         DocumentShelf<StoredInstrument> instruments,
-        DocumentShelf<StoredLookUp> lookUps
+        DocumentShelf<StoredLookUp> lookUps,
+        DocumentShelf<StoredOutboxItem> outbox
     )
     {
         var verifier = new Verifier(file);
@@ -39,6 +40,7 @@ internal sealed class Verifier
         verifier.Read(patients);
         verifier.Read(instruments);
         verifier.Read(lookUps);
+        verifier.Read(outbox);
         verifier.RequireTallies(position.Tallies);
         foreach (var (index, expected) in places)
         {

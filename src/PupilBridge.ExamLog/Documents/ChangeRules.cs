@@ -11,6 +11,7 @@ internal static class ChangeRules
         Require(changes.Patients, PatientKind.Instance);
         Require(changes.Instruments, InstrumentKind.Instance);
         Require(changes.LookUps, LookUpKind.Instance);
+        Require(changes.Outbox, OutboxKind.Instance);
     }
 
     private static void Require<T>(IReadOnlyCollection<T> documents, DocumentKind<T> kind)

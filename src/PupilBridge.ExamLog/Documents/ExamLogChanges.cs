@@ -21,6 +21,9 @@ public sealed record ExamLogChanges
     /// <summary>Lines of look-up lists that are new or different, each at most once.</summary>
     public IReadOnlyCollection<StoredLookUp> LookUps { get; init; } = [];
 
+    /// <summary>Signed versions whose way to other systems is new or different, each at most once.</summary>
+    public IReadOnlyCollection<StoredOutboxItem> Outbox { get; init; } = [];
+
     /// <summary>
     /// What the one who applies the journal must remember to go on from here exactly as if it had never stopped, as opaque bytes. It is
     /// kept beside the position and is no part of the content.

@@ -15,8 +15,24 @@ internal static class Names
     /// <summary>Keys that lead to patients by the words that they are searched by.</summary>
     public const string PatientKeys = "patientkeys";
 
+    /// <summary>Signed versions on their way to other systems.</summary>
+    public const string Outbox = "outbox";
+
+    /// <summary>Keys that lead to signed versions by how far they are.</summary>
+    public const string OutboxKeys = "outboxkeys";
+
     /// <summary>The collections that hold documents and keys, in the order in which their tallies are written.</summary>
-    public static readonly string[] Collections = [Exams, Patients, Instruments, LookUps, ExamKeys, PatientKeys];
+    public static readonly string[] Collections =
+    [
+        Exams,
+        Patients,
+        Instruments,
+        LookUps,
+        ExamKeys,
+        PatientKeys,
+        Outbox,
+        OutboxKeys,
+    ];
 
     /// <summary>Sort keys of exams: what a list filters by, then the time of opening, then the id.</summary>
     public const string ByOpening = "byOpening";
@@ -40,6 +56,7 @@ internal static class Names
     public const string List = "list";
     public const string Key = "key";
     public const string Text = "text";
+    public const string Sequence = "sequence";
     public const string Body = "body";
 
     /// <summary>The document's own check value.</summary>

@@ -75,7 +75,11 @@ internal sealed class UnwrittenChanges
     private void Add(PersonEntry entry)
     {
         // Whoever is refused at a sign-in may be anybody, and may have typed anything.
-        if (entry is not PersonSignedIn { Kind: SignInKind.Refused or SignInKind.LockedOut })
+        // What the service sent by itself was no person's deed.
+        if (
+            entry is not PersonSignedIn { Kind: SignInKind.Refused or SignInKind.LockedOut }
+            && !(entry is RecordSent && entry.Who == RecordSent.Service)
+        )
             people[entry.Who.Value] = entry.Who;
         if (entry is PersonChanged { IsEnabled: true } changed)
             people[changed.Person.Value] = changed.Person;
@@ -169,6 +173,7 @@ internal sealed class UnwrittenChanges
             {
                 Exams = [.. Exams.Select(ExamDocuments.Of)],
                 Patients = [.. Patients.Select(ExamDocuments.Of)],
+                Outbox = [.. Exams.SelectMany(OutboxDocuments.Of)],
                 Carry = BookDocument.Write(Book),
                 Instruments = [.. Instruments.Select(ExamDocuments.Of)],
                 LookUps =

@@ -98,6 +98,7 @@ internal sealed class TestHouse : IClinicHouse, IDisposable
             {
                 Exams = [.. exams.Values.Select(Worker.Projection.ExamDocuments.Of)],
                 Patients = [.. patients.Values.Select(Worker.Projection.ExamDocuments.Of)],
+                Outbox = [.. exams.Values.SelectMany(Worker.Projection.OutboxDocuments.Of)],
                 LookUps = [.. dayLists.Values.Select(Worker.Projection.ExamDocuments.Of)],
             }
         );

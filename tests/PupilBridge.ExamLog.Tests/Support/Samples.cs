@@ -77,6 +77,16 @@ internal static class Samples
     public static StoredInstrument Instrument(int number, int version = 1) =>
         new() { Id = $"QA-{number:D4}", Body = Encoding.UTF8.GetBytes($"firmware {version}") };
 
+    /// <summary>A signed version on its way, which goes from list to list as versions rise.</summary>
+    public static StoredOutboxItem OutboxItem(int number, int version) =>
+        new()
+        {
+            Id = $"{number}-1",
+            List = (OutboxList)(1 + (version % 3)),
+            Sequence = 100 + number,
+            Body = new byte[] { (byte)number, (byte)version },
+        };
+
     /// <summary>What a stretch of a journal might change: new exams, and some older ones again.</summary>
     public static IEnumerable<(long UpTo, ExamLogChanges Changes)> Stream(int seed, int stretches, int examsEach = 3)
     {
@@ -102,6 +112,7 @@ internal static class Samples
                     Patients = [Patient(dice.Next(40), stretch)],
                     Instruments = stretch % 4 == 0 ? [Instrument(1 + dice.Next(2), stretch)] : [],
                     LookUps = [new StoredLookUp { List = "examiners", Key = $"M{(char)('A' + dice.Next(20))}" }],
+                    Outbox = [OutboxItem(dice.Next(30), stretch)],
                     Carry = Bytes(dice, dice.Next(0, 500)),
                 }
             );

@@ -161,6 +161,23 @@ internal static class PersonEntries
                     Exam = exam,
                     Reason = "practice only",
                 },
+            "sending" => (by, exam) => // sending 1 Refused [back]: version, outcome, whether about taking it back
+                new RecordSent
+                {
+                    Id = by.Id,
+                    Who = by.Who,
+                    At = by.At,
+                    ProgramVersion = by.Version,
+                    Exam = exam,
+                    Version = int.Parse(w[1], System.Globalization.CultureInfo.InvariantCulture),
+                    Outcome = Enum.Parse<SendingOutcome>(w[2], true),
+                    IsWithdrawal = w.Length > 3,
+                    Destination = "hospital",
+                    AnswerCode = null,
+                    Attempt = 1,
+                    Location = null,
+                    Reason = "",
+                },
             "sign" => (by, exam) => // sign 1 TEXT…: version and record
                 new ExamSigned
                 {

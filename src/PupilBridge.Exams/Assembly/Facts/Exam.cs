@@ -172,6 +172,9 @@ public sealed record Exam
     /// <summary>The amendment that was begun and is not signed yet; null if there is none.</summary>
     public Amendment? Amendment { get; init; }
 
+    /// <summary>What became of sending its signed versions to other systems, in order.</summary>
+    public ValueList<Sending> Sendings { get; init; }
+
     /// <summary>The names of people's entries that it took, so that none is taken twice.</summary>
     public ValueList<EntryId> EntryIds { get; init; }
 

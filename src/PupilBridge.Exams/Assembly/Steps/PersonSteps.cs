@@ -33,6 +33,12 @@ internal static class PersonSteps
             return;
         }
 
+        if (entry is RecordSent sent)
+        {
+            SendingSteps.Take(work, exam, sent);
+            return;
+        }
+
         if (exam.EntryIds.Contains(entry.Id))
         {
             work.Ignore($"Exam {exam.Id} has this entry already; it was sent twice.");

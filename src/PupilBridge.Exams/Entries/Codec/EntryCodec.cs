@@ -17,6 +17,7 @@ public static class EntryCodec
         .. PersonFormats.All,
         .. ExamFormats.All,
         .. SigningFormats.All,
+        .. SendingFormats.All,
         .. AccessFormats.All,
     ];
 

@@ -84,8 +84,8 @@ public enum EntryKind
     /// <summary>See <see cref="Entries.AmendmentBegun"/>.</summary>
     AmendmentBegun = 121,
 
-    /// <summary>Kept for the outcome of a sending.</summary>
-    ReservedRecordSent = 122,
+    /// <summary>See <see cref="Entries.RecordSent"/>.</summary>
+    RecordSent = 122,
 
     /// <summary>See <see cref="Entries.PersonChanged"/>.</summary>
     PersonChanged = 130,

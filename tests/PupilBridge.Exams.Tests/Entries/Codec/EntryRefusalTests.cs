@@ -33,7 +33,7 @@ public class EntryRefusalTests
     public void A_reserved_number_has_no_format_yet() =>
         Assert.Equal(
             RefusalCause.UnknownKind,
-            EntryCodec.TryDecode([122, 1, 0, 0], out _, out var refusal) ? 0 : refusal!.Cause
+            EntryCodec.TryDecode([0x8C, 0x01, 1, 0, 0], out _, out var refusal) ? 0 : refusal!.Cause
         );
 
     [Fact]

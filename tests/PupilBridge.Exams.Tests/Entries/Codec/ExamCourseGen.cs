@@ -143,6 +143,27 @@ internal static class ExamCourseGen
                     Reason = t.Item1 is null ? null : t.Item2,
                 }
         ),
+        [typeof(RecordSent)] = About(
+            Gen.Select(Gen.Int, Gen.Bool, Gen.Enum<SendingOutcome>(), Gen.Int.Nullable()),
+            Gen.Select(Text, Text.Null(), Text.Null(), Gen.Int),
+            (h, v, t) =>
+                new RecordSent
+                {
+                    Id = h.Id,
+                    Who = h.Who,
+                    At = h.At,
+                    ProgramVersion = h.Version,
+                    Exam = h.Exam,
+                    Version = v.Item1,
+                    IsWithdrawal = v.Item2,
+                    Outcome = v.Item3,
+                    AnswerCode = v.Item4,
+                    Destination = t.Item1,
+                    Location = t.Item2,
+                    Reason = t.Item3,
+                    Attempt = t.Item4,
+                }
+        ),
         [typeof(AmendmentBegun)] = About(
             Text.Null(),
             Gen.Bool,
