@@ -1,4 +1,5 @@
 using PupilBridge.Clinic.Entries;
+using PupilBridge.Clinic.Outbox;
 using PupilBridge.Clinic.Views;
 
 namespace PupilBridge.Clinic;
@@ -37,6 +38,13 @@ public interface IClinicDesk
     /// <param name="cancellationToken">Gives up waiting.</param>
     /// <returns>Null if there is no such exam.</returns>
     Task<AskedForView?> AskedForAsync(long exam, CancellationToken cancellationToken);
+
+    /// <summary>Lists signed versions on their way to other systems, in the order of their signatures.</summary>
+    /// <param name="part">One of <see cref="OutboxParts.All"/>.</param>
+    /// <param name="after">Where the page before ended; null for the first page.</param>
+    /// <param name="limit">The most to list, 1 to 500.</param>
+    /// <param name="cancellationToken">Gives up waiting.</param>
+    Task<OutboxPage> ListOutboxAsync(string part, string? after, int limit, CancellationToken cancellationToken);
 
     /// <summary>Lists patients by number.</summary>
     /// <param name="after">The number after which to go on; null for the first page.</param>

@@ -2,6 +2,7 @@ using PupilBridge.Clinic.Entries;
 using PupilBridge.Clinic.Findings;
 using PupilBridge.Clinic.House;
 using PupilBridge.Clinic.Live;
+using PupilBridge.Clinic.Outbox;
 using PupilBridge.Clinic.Showing;
 using PupilBridge.Clinic.Views;
 using PupilBridge.Exams.Assembly.Facts;
@@ -11,7 +12,8 @@ namespace PupilBridge.Clinic.Desk;
 
 /// <summary>The desk of a house. What cannot be shown or done ends in an <see cref="EntryProblemException"/> with words for a person.</summary>
 /// <param name="house">The house.</param>
-public sealed class ClinicDesk(IClinicHouse house) : IClinicDesk
+/// <param name="news">How the sending to other systems goes; null where nothing is sent.</param>
+public sealed class ClinicDesk(IClinicHouse house, SendingNews? news = null) : IClinicDesk
 {
     private readonly EntryDesk entries = new(house);
 
@@ -48,6 +50,14 @@ public sealed class ClinicDesk(IClinicHouse house) : IClinicDesk
     /// <inheritdoc/>
     public Task<AskedForView?> AskedForAsync(long exam, CancellationToken cancellationToken) =>
         AboutAsync(exam, found => AskedForViews.Of(house, found), cancellationToken);
+
+    /// <inheritdoc/>
+    public Task<OutboxPage> ListOutboxAsync(
+        string part,
+        string? after,
+        int limit,
+        CancellationToken cancellationToken
+    ) => Answers.FromAsync(() => OutboxListing.Of(house, news, part, after, limit), cancellationToken);
 
     /// <inheritdoc/>
     public Task<PatientList> ListPatientsAsync(string? after, int limit, CancellationToken cancellationToken) =>

@@ -116,6 +116,27 @@ internal static class EntryTranslation
                 Exam = Given.Exam(e.Exam),
                 Reason = Given.Needed(e.Reason, ClinicText.Desk["What.Reason"]),
             },
+            SendingEntry e => new RecordSent
+            {
+                Id = by.Id,
+                Who = by.Who,
+                At = by.At,
+                ProgramVersion = by.Version,
+                Exam = Given.Exam(e.Exam),
+                Version = e.Version,
+                IsWithdrawal = false,
+                Destination = "",
+                Outcome = e.Decision switch
+                {
+                    SendingEntry.Retry => SendingOutcome.Again,
+                    SendingEntry.Skip => SendingOutcome.GivenUp,
+                    _ => throw new EntryProblemException(ClinicText.Outbox.Get("Decision.None", e.Decision)),
+                },
+                AnswerCode = null,
+                Attempt = 0,
+                Location = null,
+                Reason = Given.Needed(e.Reason, ClinicText.Desk["What.Reason"]),
+            },
             SetAsideEntry e => new ExamSetAside
             {
                 Id = by.Id,

@@ -25,6 +25,7 @@ namespace PupilBridge.Clinic.Entries;
 [JsonDerivedType(typeof(SetAsideEntry), "setAside")]
 [JsonDerivedType(typeof(SignEntry), "sign")]
 [JsonDerivedType(typeof(AmendEntry), "amend")]
+[JsonDerivedType(typeof(SendingEntry), "sending")]
 [JsonDerivedType(typeof(DayListEntry), "dayList")]
 public abstract record DeskEntry
 {

@@ -1,4 +1,5 @@
 using PupilBridge.Clinic.Entries;
+using PupilBridge.Clinic.Outbox;
 using PupilBridge.Clinic.Text;
 using PupilBridge.Clinic.Views;
 
@@ -34,6 +35,14 @@ public class CommandDesk(IClinicDesk clinic) : IClinicDesk
     /// <inheritdoc/>
     public Task<AskedForView?> AskedForAsync(long exam, CancellationToken cancellationToken) =>
         clinic.AskedForAsync(exam, cancellationToken);
+
+    /// <inheritdoc/>
+    public Task<OutboxPage> ListOutboxAsync(
+        string part,
+        string? after,
+        int limit,
+        CancellationToken cancellationToken
+    ) => clinic.ListOutboxAsync(part, after, limit, cancellationToken);
 
     /// <inheritdoc/>
     public Task<PatientList> ListPatientsAsync(string? after, int limit, CancellationToken cancellationToken) =>

@@ -12,6 +12,7 @@ public static class EntryDuties
         entry switch
         {
             SignEntry or AmendEntry or SetAsideEntry => Roles.Sign,
+            SendingEntry => Roles.Sending,
             PatientEntry or DayListEntry => Roles.Patients,
             _ => Roles.Lane,
         };

@@ -1,3 +1,4 @@
+using PupilBridge.Clinic.Outbox;
 using PupilBridge.Clinic.Outgoing;
 using PupilBridge.Clinic.Views;
 
@@ -21,6 +22,14 @@ public sealed partial class GuardedDesk
     /// <inheritdoc/>
     public Task<AskedForView?> AskedForAsync(long exam, CancellationToken cancellationToken) =>
         With(Roles.Lane, () => clinic.AskedForAsync(exam, cancellationToken));
+
+    /// <inheritdoc/>
+    public Task<OutboxPage> ListOutboxAsync(
+        string part,
+        string? after,
+        int limit,
+        CancellationToken cancellationToken
+    ) => With(Roles.Sending, () => clinic.ListOutboxAsync(part, after, limit, cancellationToken));
 
     /// <inheritdoc/>
     public Task<PatientList> ListPatientsAsync(string? after, int limit, CancellationToken cancellationToken) =>

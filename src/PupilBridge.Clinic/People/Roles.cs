@@ -23,6 +23,9 @@ public static class Roles
     /// <summary>Looking after people and settings.</summary>
     public const string People = "people";
 
+    /// <summary>Seeing what is on its way to other systems, and deciding about what was refused.</summary>
+    public const string Sending = "sending";
+
     private static readonly Dictionary<string, ClinicRole> Table = new(StringComparer.Ordinal)
     {
         [Lane] = ClinicRole.Examiner | ClinicRole.Clinician,
@@ -31,6 +34,7 @@ public static class Roles
         [Sign] = ClinicRole.Clinician,
         [Instruments] = ClinicRole.Examiner | ClinicRole.Clinician | ClinicRole.Technician,
         [People] = ClinicRole.Administrator,
+        [Sending] = ClinicRole.Administrator,
     };
 
     /// <summary>Every policy with the roles of which any one is enough.</summary>

@@ -38,6 +38,7 @@ internal static class AboutWords
             ExamMadeReady => ClinicText.Records["About.Ready"],
             ExamSetAside => ClinicText.Records["About.Aside"],
             ExamSplit split => ClinicText.Records.Get("About.Split", split.From),
+            RecordSent sent => SendingWords.Of(sent),
             _ => EntryFields.KindOf(entry).Replace('-', ' '),
         };
 }

@@ -21,6 +21,9 @@ internal static class ClinicText
     /// <summary>Day's lists.</summary>
     public static HouseText DayLists { get; } = File(nameof(DayLists));
 
+    /// <summary>What is on its way to other systems.</summary>
+    public static HouseText Outbox { get; } = File(nameof(Outbox));
+
     /// <summary>What is in the way of an entry.</summary>
     public static HouseText Desk { get; } = File(nameof(Desk));
 

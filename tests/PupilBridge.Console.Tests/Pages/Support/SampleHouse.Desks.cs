@@ -1,6 +1,7 @@
 using System.Runtime.CompilerServices;
 using PupilBridge.Clinic;
 using PupilBridge.Clinic.Entries;
+using PupilBridge.Clinic.Outbox;
 using PupilBridge.Clinic.Outgoing;
 using PupilBridge.Clinic.People;
 using PupilBridge.Clinic.Views;
@@ -15,6 +16,16 @@ internal sealed partial class SampleHouse : IClinicDesk, ILaneDesk, IRecordDesk
         Entered.Add(entry);
         return Task.FromResult(Outcome(entry));
     }
+
+    /// <summary>What is on its way to other systems.</summary>
+    public OutboxPage Outbox { get; set; } = new(null, [], null);
+
+    public Task<OutboxPage> ListOutboxAsync(
+        string part,
+        string? after,
+        int limit,
+        CancellationToken cancellationToken
+    ) => Task.FromResult(Outbox);
 
     public Task<InstrumentList> ListInstrumentsAsync(CancellationToken cancellationToken) =>
         Task.FromResult(new InstrumentList(true, Instruments, Lines, Trouble));

@@ -1,0 +1,113 @@
+using PupilBridge.Clinic.House;
+using PupilBridge.Clinic.Outgoing;
+using PupilBridge.Clinic.Showing;
+using PupilBridge.ExamLog;
+using PupilBridge.Exams.Assembly.Views;
+using PupilBridge.Exams.Entries;
+using PupilBridge.Worker.Projection;
+
+namespace PupilBridge.Clinic.Outbox;
+
+/// <summary>The outbox of a house.</summary>
+/// <param name="house">The house.</param>
+/// <param name="time">The clock of steps.</param>
+public sealed class HouseOutbox(IClinicHouse house, TimeProvider time) : IOutbox
+{
+    /// <inheritdoc/>
+    public (IReadOnlyList<OutboxTask> Items, string? Next) ListOpen(string? after, int limit)
+    {
+        Ready();
+        try
+        {
+            var page = house.ReadLog(log => log.ListOutbox(OutboxList.Open, after, limit));
+            return ([.. page.Items.Select(OutboxDocuments.Read).Select(TaskOf)], page.Next);
+        }
+        catch (ExamLogBrokenException broken)
+        {
+            throw new EntryProblemException(broken.Message, broken);
+        }
+    }
+
+    /// <inheritdoc/>
+    public OutboxTask? Look(long exam, int version)
+    {
+        Ready();
+        try
+        {
+            return
+                house.FindExam(new ExamId(exam)) is { } found
+                && OutboxDocuments.ItemsOf(found).FirstOrDefault(item => item.Version == version) is { } item
+                && OutboxStates.IsOpen(item.State)
+                ? TaskOf(item)
+                : null;
+        }
+        catch (ExamLogBrokenException broken)
+        {
+            throw new EntryProblemException(broken.Message, broken);
+        }
+    }
+
+    /// <inheritdoc/>
+    public OutgoingRecord? Read(long exam, int version)
+    {
+        Ready();
+        try
+        {
+            return house.FindExam(new ExamId(exam)) is { } found ? OutgoingRecords.Of(house, found, version) : null;
+        }
+        catch (ExamLogBrokenException broken)
+        {
+            throw new EntryProblemException(broken.Message, broken);
+        }
+    }
+
+    /// <inheritdoc/>
+    public async Task NoteAsync(OutboxTask task, OutboxStep step, CancellationToken cancellation)
+    {
+        ArgumentNullException.ThrowIfNull(task);
+        ArgumentNullException.ThrowIfNull(step);
+        var entry = new RecordSent
+        {
+            Id = EntryId.From(Guid.NewGuid()),
+            Who = RecordSent.Service,
+            At = UtcTime.From(time.GetUtcNow()),
+            ProgramVersion = house.Book.ProgramVersion,
+            Exam = new ExamId(task.Exam),
+            Version = task.Version,
+            IsWithdrawal = task.IsWithdrawal,
+            Destination = step.Destination,
+            Outcome = step.Outcome,
+            AnswerCode = step.AnswerCode,
+            Attempt = step.Attempt,
+            Location = step.Location is { } place ? Short(place) : null,
+            Reason = Short(step.Reason),
+        };
+        var receipt = await house.RecordAsync(entry, cancellation).ConfigureAwait(false);
+        await house.AppliedAsync(receipt.Sequence, cancellation).ConfigureAwait(false);
+    }
+
+    private static string Short(string text) =>
+        text.Length <= RecordSent.MaxText ? text : string.Concat(text.AsSpan(0, RecordSent.MaxText - 1), "…");
+
+    private static OutboxTask TaskOf(OutboxItem item) =>
+        new(
+            item.Exam.Value,
+            item.Version,
+            item.Patient?.Value,
+            item.Sequence.Value,
+            Shown.Time(item.SignedAt),
+            item.State == OutboxState.ToWithdraw
+                || (item.State == OutboxState.Doubtful && item.Last is { IsWithdrawal: true }),
+            item.State == OutboxState.Doubtful,
+            item.MayBeThere,
+            item.Attempts
+        );
+
+    private void Ready()
+    {
+        if (house.ExamsWaitFor is { } wait)
+        {
+            throw new EntryProblemException(wait);
+        }
+    }
+}
