@@ -70,13 +70,15 @@ public sealed class DependencyDirectionTests
     [Theory]
     [InlineData("LiteDB", "PupilBridge.ExamLog")]
     [InlineData("System.IO.Ports", "PupilBridge.Ports")]
-    [InlineData("Polly.Core", "PupilBridge.Worker")]
-    public void Only_one_part_sees_a_package(string package, string owner)
+    // Lines are tried again by the worker, sendings to other systems by the exchange: two parts, each with a rim of its own.
+    [InlineData("Polly.Core", "PupilBridge.Exchange", "PupilBridge.Worker")]
+    public void Only_its_owners_see_a_package(string package, params string[] owners)
     {
         var seers = Assemblies
             .Ours.Where(a => Assemblies.ReferencesOf(a).Contains(package))
-            .Select(a => a.GetName().Name);
-        Assert.Equal([owner], seers);
+            .Select(a => a.GetName().Name!)
+            .Order(StringComparer.Ordinal);
+        Assert.Equal(owners, seers);
     }
 
     [Theory]

@@ -1,0 +1,38 @@
+using PupilBridge.Clinic.Outgoing;
+
+namespace PupilBridge.Exchange.Sending;
+
+/// <summary>A record as it is posted to a FHIR server.</summary>
+/// <param name="Body">A transaction in UTF-8.</param>
+/// <param name="ContentType">What it is, as a media type.</param>
+/// <param name="Entries">How many requests it makes; an answer has as many.</param>
+public sealed record RecordPayload(ReadOnlyMemory<byte> Body, string ContentType, int Entries);
+
+/// <summary>By what a record is known at a server.</summary>
+/// <param name="Type">The type of the resource that stands for it, such as <c>DiagnosticReport</c>.</param>
+/// <param name="System">The system of its identifier.</param>
+/// <param name="Value">The identifier within the system: the exam and the version.</param>
+public sealed record RecordIdentifier(string Type, string System, string Value);
+
+/// <summary>From a record to what is posted, and to how it is found again.</summary>
+public interface IRecordPayloads
+{
+    /// <summary>By what the record is known at a server; for a record that was set aside as well.</summary>
+    /// <param name="outgoing">The record.</param>
+    RecordIdentifier IdentifierOf(OutgoingRecord outgoing);
+
+    /// <summary>The record as it is posted; each part with a condition, so that a repeat makes no second copy.</summary>
+    /// <param name="outgoing">The record.</param>
+    /// <exception cref="NotSendableException">It must not be sent; the message says why and what to do.</exception>
+    RecordPayload Make(OutgoingRecord outgoing);
+}
+
+/// <summary>A record cannot be made into a message; the message says why and what to do.</summary>
+public sealed class NotSendableException : Exception
+{
+    /// <summary>A record that must not leave.</summary>
+    /// <param name="message">Why, and what to do.</param>
+    /// <param name="inner">What went wrong.</param>
+    public NotSendableException(string message, Exception? inner = null)
+        : base(message, inner) { }
+}
