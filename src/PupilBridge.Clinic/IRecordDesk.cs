@@ -5,7 +5,7 @@ using PupilBridge.Clinic.Views;
 namespace PupilBridge.Clinic;
 
 /// <summary>Patients, exams, review and history, for reading; what is entered goes by <see cref="IClinicDesk.EnterAsync"/>.</summary>
-public interface IRecordDesk
+public interface IRecordDesk : IOutgoingPages
 {
     /// <summary>Finds exams, the latest opened first, a page at a time and without looking at all of them.</summary>
     /// <param name="search">What to look for.</param>

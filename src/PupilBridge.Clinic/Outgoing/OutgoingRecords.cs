@@ -1,3 +1,4 @@
+using PupilBridge.Clinic.Findings;
 using PupilBridge.Clinic.House;
 using PupilBridge.Clinic.Showing;
 using PupilBridge.Exams.Assembly.Facts;
@@ -22,7 +23,12 @@ internal static class OutgoingRecords
         if (signed is null)
         {
             return version is null
-                ? Of(house, exam, SignedRecords.Of(exam, house.Book.ProgramVersion), signature: null)
+                ? Of(
+                    house,
+                    exam,
+                    SignedRecords.Of(ExamCriteria.Of(house, exam), house.Book.ProgramVersion),
+                    signature: null
+                )
                 : null;
         }
 

@@ -72,6 +72,10 @@ public sealed partial class GuardedDesk
         With(Roles.Records, () => records.ShowOutgoingAsync(exam, version, cancellationToken));
 
     /// <inheritdoc/>
+    public Task<OutgoingPage> ListOutgoingAsync(OutgoingSearch search, CancellationToken cancellationToken) =>
+        With(Roles.Records, () => records.ListOutgoingAsync(search, cancellationToken));
+
+    /// <inheritdoc/>
     public Task<RawReadingView?> ShowRawAsync(long sequence, CancellationToken cancellationToken) =>
         With(Roles.Records, () => records.ShowRawAsync(sequence, cancellationToken));
 

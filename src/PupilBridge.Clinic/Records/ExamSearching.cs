@@ -20,6 +20,19 @@ internal static class ExamSearching
     /// <exception cref="EntryProblemException">The search asks for something that is none.</exception>
     public static ExamPage Of(IClinicHouse house, ExamSearch search)
     {
+        var (found, next) = Find(house, search);
+        var shown = found
+            .Select(exam => FoundExams.Of(house, exam))
+            .Where(exam =>
+                search.Finding is null || IsCriterion(search.Finding) || exam.Findings.Contains(search.Finding)
+            );
+        return new ExamPage([.. shown], next);
+    }
+
+    /// <summary>The exams of one page whole, and where the next one begins.</summary>
+    /// <exception cref="EntryProblemException">The search asks for something that is none.</exception>
+    public static (IReadOnlyList<Exam> Exams, string? Next) Find(IClinicHouse house, ExamSearch search)
+    {
         RequireWord(
             search.Finding,
             ExamSearch.FindingWords,
@@ -43,12 +56,7 @@ internal static class ExamSearching
             next = PlaceOf(found[^1]).ToString();
         }
 
-        var shown = found
-            .Select(exam => FoundExams.Of(house, exam))
-            .Where(exam =>
-                search.Finding is null || IsCriterion(search.Finding) || exam.Findings.Contains(search.Finding)
-            );
-        return new ExamPage([.. shown], next);
+        return (found, next);
     }
 
     private static IReadOnlyList<string> Statuses { get; } =

@@ -60,6 +60,13 @@ public sealed class RecordDesk : IRecordDesk, IDisposable
         );
 
     /// <inheritdoc/>
+    public Task<OutgoingPage> ListOutgoingAsync(OutgoingSearch search, CancellationToken cancellationToken)
+    {
+        ArgumentNullException.ThrowIfNull(search);
+        return ReadAsync(() => OutgoingPages.Of(house, search), cancellationToken);
+    }
+
+    /// <inheritdoc/>
     public Task<RawReadingView?> ShowRawAsync(long sequence, CancellationToken cancellationToken) =>
         Answers.FromAsync(
             () =>

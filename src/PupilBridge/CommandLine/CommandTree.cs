@@ -7,6 +7,7 @@ using PupilBridge.Verbs.Calibration;
 using PupilBridge.Verbs.Config;
 using PupilBridge.Verbs.Exams;
 using PupilBridge.Verbs.ExpectSize;
+using PupilBridge.Verbs.Export;
 using PupilBridge.Verbs.Journal;
 using PupilBridge.Verbs.People;
 
@@ -90,6 +91,13 @@ internal static class CommandTree
                 new ExamOpenVerb(),
                 new ExamAttachVerb(),
                 new ExamReadyVerb()
+            ),
+            new Group(
+                "export",
+                "Tables of many exams: for the clinic's own use, or for research without identities.",
+                new ExportTableVerb(),
+                new ExportResearchVerb(),
+                new ExportDictionaryVerb()
             ),
             new GradeVerb(),
             new RoomVerb(),

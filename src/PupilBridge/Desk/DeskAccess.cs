@@ -2,6 +2,7 @@ using PupilBridge.Clinic;
 using PupilBridge.Clinic.Desk;
 using PupilBridge.Clinic.House;
 using PupilBridge.Clinic.People;
+using PupilBridge.Clinic.Records;
 using PupilBridge.CommandLine;
 using PupilBridge.Data;
 using PupilBridge.Hosting;
@@ -23,12 +24,16 @@ internal sealed class DeskAccess : IAsyncDisposable
     private readonly DeskConnection<IBridgeDesk>? connection;
 
     private DeskAccess(DeskConnection<IBridgeDesk> connection) =>
-        (this.connection, Desk) = (connection, connection.Desk);
+        (this.connection, Desk, Pages) = (connection, connection.Desk, connection.Desk);
 
-    private DeskAccess(IClinicDesk desk, IAsyncDisposable own) => (this.own, Desk) = (own, desk);
+    private DeskAccess(IClinicDesk desk, IOutgoingPages pages, IAsyncDisposable own) =>
+        (this.own, Desk, Pages) = (own, desk, pages);
 
     /// <summary>The calls.</summary>
     public IClinicDesk Desk { get; }
+
+    /// <summary>Exams page by page as they may leave the house.</summary>
+    public IOutgoingPages Pages { get; }
 
     /// <summary>Whether a running service answers; false where the command works on the files itself.</summary>
     public bool IsService => connection is not null;
@@ -54,7 +59,8 @@ internal sealed class DeskAccess : IAsyncDisposable
                     OfflineParts.For(call, JournalPlace.Existing(folder)),
                     OfflineParts.CriteriaOf(folder)
                 );
-                return new DeskAccess(new CommandDesk(new ClinicDesk(house)), house);
+                var records = new RecordDesk(house, call.Time);
+                return new DeskAccess(new CommandDesk(new ClinicDesk(house)), records, house);
             }
             catch (JournalLockedException) when (tries < MaxTries)
             {
@@ -93,11 +99,20 @@ internal sealed class DeskAccess : IAsyncDisposable
     /// <param name="ask">The call.</param>
     /// <returns>Its result.</returns>
     /// <exception cref="CommandFailure">The desk cannot do it, or the connection broke.</exception>
-    public async Task<T> AskAsync<T>(Func<IClinicDesk, Task<T>> ask)
+    public Task<T> AskAsync<T>(Func<IClinicDesk, Task<T>> ask) => AskAsync(() => ask(Desk));
+
+    /// <summary>Reads exams page by page and turns what may go wrong on the way into a message.</summary>
+    /// <typeparam name="T">What the reading gives.</typeparam>
+    /// <param name="read">The reading.</param>
+    /// <returns>Its result.</returns>
+    /// <exception cref="CommandFailure">The desk cannot do it, or the connection broke.</exception>
+    public Task<T> ReadPagesAsync<T>(Func<IOutgoingPages, Task<T>> read) => AskAsync(() => read(Pages));
+
+    private static async Task<T> AskAsync<T>(Func<Task<T>> ask)
     {
         try
         {
-            return await ask(Desk).ConfigureAwait(false);
+            return await ask().ConfigureAwait(false);
         }
         catch (RemoteInvocationException fault)
         {

@@ -1,4 +1,5 @@
 using PupilBridge.Clinic;
+using PupilBridge.Clinic.Outgoing;
 using PupilBridge.Clinic.People;
 using PupilBridge.Desk;
 using PupilBridge.ExamLog;
@@ -9,12 +10,17 @@ namespace PupilBridge.Hosting;
 
 /// <summary>The desk of the running service, as commands reach it over the local socket.</summary>
 /// <param name="clinic">The clinic's desk.</param>
+/// <param name="outgoing">Exams page by page.</param>
 /// <param name="bridge">The running bridge.</param>
 /// <param name="parts">What it is made of.</param>
-internal sealed class BridgeDesk(IClinicDesk clinic, Bridge bridge, BridgeParts parts)
+internal sealed class BridgeDesk(IClinicDesk clinic, IOutgoingPages outgoing, Bridge bridge, BridgeParts parts)
     : CommandDesk(clinic),
         IBridgeDesk
 {
+    /// <inheritdoc/>
+    public Task<OutgoingPage> ListOutgoingAsync(OutgoingSearch search, CancellationToken cancellationToken) =>
+        outgoing.ListOutgoingAsync(search, cancellationToken);
+
     /// <inheritdoc/>
     public Task<ExamLogVerdict> CheckExamLogAsync(CancellationToken cancellationToken) =>
         Task.Run(() => Verdict(ProjectionCheck.Beside(bridge, parts, cancellationToken)), cancellationToken);

@@ -28,6 +28,7 @@ public sealed class GuardedDeskTests
         ["ListForReviewAsync"] = Clinician,
         ["ShowRecordAsync"] = Examiner | Clinician,
         ["ShowOutgoingAsync"] = Examiner | Clinician,
+        ["ListOutgoingAsync"] = Examiner | Clinician,
         ["ShowRawAsync"] = Examiner | Clinician,
         ["FindPatientsAsync"] = Examiner | Clinician,
         ["ShowPatientAsync"] = Examiner | Clinician,
@@ -162,6 +163,7 @@ public sealed class GuardedDeskTests
 
     private static IEnumerable<MethodInfo> Questions() =>
         new[] { typeof(IClinicDesk), typeof(ILaneDesk), typeof(IRecordDesk) }
+            .SelectMany(face => face.GetInterfaces().Prepend(face))
             .SelectMany(face => face.GetMethods())
             .Where(method => method.Name != nameof(IClinicDesk.EnterAsync));
 

@@ -1,3 +1,4 @@
+using PupilBridge.Clinic.Outgoing;
 using PupilBridge.Exams.Records;
 using PupilBridge.Journal;
 
@@ -17,6 +18,25 @@ public sealed class OutgoingTests : IDisposable
         Assert.Null(draft!.Signature);
         Assert.False(draft.IsSetAside);
         Assert.Equal("Q-1001", draft.Record.Patient);
+        Assert.Equal(
+            (await clinic.RecordAsync(exam)).DraftDigest,
+            SignedRecordText.Digest(SignedRecordText.Write(draft.Record))
+        );
+    }
+
+    [Fact]
+    public async Task A_draft_says_what_would_be_signed_with_the_visits_before_it()
+    {
+        await clinic.ReadyExamAsync();
+        var exam = await clinic.ReadyExamAsync(right: 6_000);
+        clinic.House.WriteLog();
+
+        var draft = await clinic.Records.ShowOutgoingAsync(exam, null, CancellationToken.None);
+
+        Assert.Contains(
+            draft!.Record.Findings,
+            one => one is { Criterion: "size-changed", Verdict: not "not-examined" }
+        );
         Assert.Equal(
             (await clinic.RecordAsync(exam)).DraftDigest,
             SignedRecordText.Digest(SignedRecordText.Write(draft.Record))
@@ -56,6 +76,52 @@ public sealed class OutgoingTests : IDisposable
         Assert.Null(await clinic.Records.ShowOutgoingAsync(exam + 1000, null, CancellationToken.None));
         Assert.Null(await clinic.Records.ShowOutgoingAsync(0, null, CancellationToken.None));
     }
+
+    [Theory]
+    [InlineData(1)]
+    [InlineData(2)]
+    [InlineData(100)]
+    public async Task Pages_together_hold_every_exam_once_the_latest_first_and_the_open_one_too(int limit)
+    {
+        var exams = new List<long>();
+        for (var n = 0; n < 3; n++)
+        {
+            exams.Add(await clinic.ReadyExamAsync($"Q-{1001 + n}"));
+        }
+
+        await clinic.CountsAsync(clinic.Signature(exams[1], (await clinic.RecordAsync(exams[1])).DraftDigest));
+        clinic.House.WriteLog();
+
+        var all = new List<OutgoingRecord>();
+        string? after = null;
+        do
+        {
+            var page = await clinic.Records.ListOutgoingAsync(
+                new OutgoingSearch { After = after, Limit = limit },
+                CancellationToken.None
+            );
+            Assert.True(page.Records.Count <= limit);
+            all.AddRange(page.Records);
+            after = page.Next;
+        } while (after is not null);
+
+        Assert.Equal(exams.AsEnumerable().Reverse(), all.Select(one => one.Record.Exam));
+        Assert.Equal([false, true, false], all.Select(one => one.Signature is not null));
+    }
+
+    [Theory]
+    [InlineData(0)]
+    [InlineData(101)]
+    public async Task A_page_of_no_or_too_many_records_is_explained(int limit) =>
+        Assert.Contains(
+            "100",
+            (
+                await Assert.ThrowsAsync<EntryProblemException>(() =>
+                    clinic.Records.ListOutgoingAsync(new OutgoingSearch { Limit = limit }, CancellationToken.None)
+                )
+            ).Message,
+            StringComparison.Ordinal
+        );
 
     public void Dispose() => clinic.Dispose();
 }

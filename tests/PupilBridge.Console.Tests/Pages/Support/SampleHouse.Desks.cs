@@ -52,6 +52,9 @@ internal sealed partial class SampleHouse : IClinicDesk, ILaneDesk, IRecordDesk
     public Task<OutgoingRecord?> ShowOutgoingAsync(long exam, int? version, CancellationToken cancellationToken) =>
         throw new NotSupportedException("No page sends a record out of the house.");
 
+    public Task<OutgoingPage> ListOutgoingAsync(OutgoingSearch search, CancellationToken cancellationToken) =>
+        throw new NotSupportedException("No page writes tables.");
+
     public Task<RawReadingView?> ShowRawAsync(long sequence, CancellationToken cancellationToken) =>
         Task.FromResult<RawReadingView?>(
             sequence == 404
