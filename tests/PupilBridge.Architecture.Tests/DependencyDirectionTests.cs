@@ -72,6 +72,7 @@ public sealed class DependencyDirectionTests
     [InlineData("System.IO.Ports", "PupilBridge.Ports")]
     // Lines are tried again by the worker, sendings to other systems by the exchange: two parts, each with a rim of its own.
     [InlineData("Polly.Core", "PupilBridge.Exchange", "PupilBridge.Worker")]
+    [InlineData("Hl7.Fhir.R4", "PupilBridge.Exchange")]
     public void Only_its_owners_see_a_package(string package, params string[] owners)
     {
         var seers = Assemblies

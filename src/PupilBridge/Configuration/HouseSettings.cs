@@ -27,6 +27,7 @@ internal static class HouseSettings
         .. DayListSettings.All,
         .. SiteSettings.All,
         .. CriteriaOptions.All,
+        .. FhirOptions.All,
     ];
 
     private static readonly string[] Sections =
@@ -35,6 +36,7 @@ internal static class HouseSettings
         "Criteria",
         "DayLists",
         "Desk",
+        "Fhir",
         "Lanes",
         "Logging",
         "People",
@@ -62,9 +64,9 @@ internal static class HouseSettings
         }
 
         foreach (
-            var key in ((string[])["Criteria", "DayLists", "Desk", "Lanes", "People", "Site", "Web"]).SelectMany(s =>
-                KeysBelow(configuration, s)
-            )
+            var key in (
+                (string[])["Criteria", "DayLists", "Desk", "Fhir", "Lanes", "People", "Site", "Web"]
+            ).SelectMany(s => KeysBelow(configuration, s))
         )
         {
             var setting = All.FirstOrDefault(s => s.Key.Equals(key, StringComparison.OrdinalIgnoreCase));

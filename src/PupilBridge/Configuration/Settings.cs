@@ -6,6 +6,7 @@ using PupilBridge.Clinic.People;
 using PupilBridge.CommandLine;
 using PupilBridge.Console.Hosting;
 using PupilBridge.Desk;
+using PupilBridge.Exchange.Fhir;
 using PupilBridge.Worker.Options;
 
 namespace PupilBridge.Configuration;
@@ -42,6 +43,9 @@ internal sealed class Settings
 
     /// <summary>By which words a day's list names its columns.</summary>
     public DayListHeadings DayListHeadings => DayListSettings.HeadingsOf(Root);
+
+    /// <summary>What is handed to other systems as FHIR or HL7 v2; read when asked for, and not at start.</summary>
+    public FhirSettings Fhir => FhirOptions.Read(Root);
 
     /// <summary>Everything that is wrong; empty if the settings can be used.</summary>
     public IReadOnlyList<ConfigurationFault> Faults { get; }

@@ -1,0 +1,36 @@
+using System.Globalization;
+using Hl7.Fhir.Model;
+
+namespace PupilBridge.Exchange.Fhir.Making;
+
+/// <summary>Whom the record is about.</summary>
+internal static class Patients
+{
+    private const string AbsentReason = "http://hl7.org/fhir/StructureDefinition/data-absent-reason";
+
+    public static ResourceReference Add(RecordBundle bundle)
+    {
+        if (bundle.Record.Patient is not { } number)
+        {
+            return new ResourceReference
+            {
+                Display = FhirWords.Of("Patient.Nobody"),
+                Extension = [new Extension(AbsentReason, new Code("unknown"))],
+            };
+        }
+
+        var identifier = bundle.Identify("patient", number);
+        var patient = new Patient { Identifier = [identifier] };
+        if (bundle.Outgoing.Patient is { } known)
+        {
+            if (known.Name is { } name)
+            {
+                patient.Name = [new HumanName { Text = name }];
+            }
+
+            patient.BirthDate = known.BirthDate?.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
+        }
+
+        return bundle.Add(patient, identifier, number);
+    }
+}
