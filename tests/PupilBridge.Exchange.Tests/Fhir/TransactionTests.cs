@@ -1,6 +1,7 @@
 using Hl7.Fhir.Model;
 using PupilBridge.Clinic.Views;
 using PupilBridge.Exchange.Fhir;
+using PupilBridge.Exchange.Sending;
 using PupilBridge.Exchange.Tests.Fhir.Support;
 
 namespace PupilBridge.Exchange.Tests.Fhir;
@@ -68,6 +69,33 @@ public sealed class TransactionTests
         Assert.Throws<RecordNotSentException>(() =>
             (signed with { Patient = new PatientView("Q-1002", "Crane Two", null) }).Document()
         );
+    }
+
+    [Fact]
+    public void The_outbox_posts_the_transaction_and_finds_it_again_by_the_reports_identifier()
+    {
+        var signed = Records.Signed(Records.Constructed(1));
+        var payloads = new FhirPayloads(House);
+
+        var payload = payloads.Make(signed);
+
+        var bundle = FhirJson.Read<Bundle>(System.Text.Encoding.UTF8.GetString(payload.Body.Span));
+        Assert.Equal((bundle.Entry.Count, "application/fhir+json"), (payload.Entries, payload.ContentType));
+        var named = payloads.IdentifierOf(signed);
+        var report = bundle.One<DiagnosticReport>();
+        Assert.Equal(
+            (report.TypeName, report.Identifier[0].System, report.Identifier[0].Value),
+            (named.Type, named.System, named.Value)
+        );
+    }
+
+    [Fact]
+    public void The_outbox_is_refused_under_the_example_address_and_for_what_must_not_leave()
+    {
+        var signed = Records.Signed(Records.Constructed(1));
+        var example = Assert.Throws<NotSendableException>(() => new FhirPayloads(new FhirSettings()).Make(signed));
+        Assert.Contains("Fhir:House", example.Message, StringComparison.Ordinal);
+        Assert.Throws<NotSendableException>(() => new FhirPayloads(House).Make(signed with { IsSetAside = true }));
     }
 
     private static void Refused(Clinic.Outgoing.OutgoingRecord outgoing, string words) =>
