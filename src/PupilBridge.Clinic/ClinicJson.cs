@@ -6,7 +6,11 @@ using PupilBridge.Clinic.Views;
 namespace PupilBridge.Clinic;
 
 /// <summary>All that crosses the desk, as JSON: names in camel case, absent values as null, times in UTC.</summary>
-[JsonSourceGenerationOptions(JsonSerializerDefaults.Web, UseStringEnumConverter = true)]
+[JsonSourceGenerationOptions(
+    JsonSerializerDefaults.Web,
+    UseStringEnumConverter = true,
+    AllowOutOfOrderMetadataProperties = true
+)]
 [JsonSerializable(typeof(DeskEntry))]
 [JsonSerializable(typeof(EntryOutcome))]
 [JsonSerializable(typeof(ExamListRequest))]

@@ -1,6 +1,7 @@
 using System.CommandLine;
 using PupilBridge.Measure.Codec;
 using PupilBridge.Measure.Console;
+using PupilBridge.Measure.Exchange;
 using PupilBridge.Measure.Figures;
 using PupilBridge.Measure.Idle;
 using PupilBridge.Measure.Journal;
@@ -14,6 +15,9 @@ internal sealed class MeasureCommand : RootCommand
 {
     private const string IngestFile = "docs/figures/ingest.json";
     private const string ConsoleFile = "docs/figures/console.json";
+    private const string ExchangeFile = "docs/figures/exchange.json";
+    private readonly Option<string?> fill = new("--fill");
+    private readonly Option<int> count = new("--count") { DefaultValueFactory = _ => 100_000 };
     private readonly Option<string?> output = new("--out");
     private readonly Option<string> disk = new("--disk") { DefaultValueFactory = _ => "tests/.out/measure" };
     private readonly Option<int> exams = new("--exams") { DefaultValueFactory = _ => 200 };
@@ -44,6 +48,16 @@ internal sealed class MeasureCommand : RootCommand
             (f, d, _) => ConsoleMeasure.RunAsync(f, d),
             ConsoleFile
         );
+        fill.Description = "Only fill an exam log in this folder.";
+        count.Description = "How many exams.";
+        var export = Part(
+            "export",
+            "A table of every exam of a generated exam log: exams per second, memory.",
+            (f, d, r) => ExportMeasure.RunAsync(f, d, r.GetValue(count)),
+            ExchangeFile
+        );
+        export.Add(fill);
+        export.Add(count);
         var faults = Part(
             "faults",
             "Exams under every fault at once, and kills.",
@@ -65,6 +79,12 @@ internal sealed class MeasureCommand : RootCommand
         command.SetAction(
             async (result, _) =>
             {
+                if (result.GetValue(fill) is { } only)
+                {
+                    ExportMeasure.Fill(only, result.GetValue(count));
+                    return 0;
+                }
+
                 var folder = Path.Combine(Path.GetFullPath(result.GetValue(disk)!), name);
                 if (Directory.Exists(folder))
                     Directory.Delete(folder, recursive: true);

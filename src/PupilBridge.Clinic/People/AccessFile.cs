@@ -123,7 +123,7 @@ internal sealed class AccessFile
             throw Damaged(ClinicText.People.Get("File.NoJson", (fault.LineNumber ?? 0) + 1), fault);
         }
 
-        if (list is null || list.People is null || list.NotJournalled is null)
+        if (list is null || list.People is null || list.NotJournalled is null || list.Keys is null)
         {
             throw Damaged(ClinicText.People["File.NoList"], null);
         }

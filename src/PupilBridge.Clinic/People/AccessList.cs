@@ -24,6 +24,16 @@ internal sealed record AccessList
     /// </summary>
     public IReadOnlyList<PersonChangeNote> NotJournalled { get; init; } = [];
 
+    /// <summary>
+    /// The keys of programs, in the order in which they were made. A program from before there were keys leaves them out of what it
+    /// writes: they then open nothing any more, which is the safe way to fail.
+    /// </summary>
+    public IReadOnlyList<StoredKey> Keys { get; init; } = [];
+
+    /// <summary>The key with a name that was not revoked; capitals do not matter.</summary>
+    public StoredKey? FindKey(string name) =>
+        Keys.FirstOrDefault(k => k.RevokedAt is null && k.Name.Equals(name, StringComparison.OrdinalIgnoreCase));
+
     /// <summary>The person with a name; capitals do not matter.</summary>
     public StoredPerson? Find(string who) =>
         People.FirstOrDefault(p => p.Who.Equals(who, StringComparison.OrdinalIgnoreCase));

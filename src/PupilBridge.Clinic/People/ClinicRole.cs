@@ -25,6 +25,9 @@ public enum ClinicRole
 /// <param name="Roles">The roles.</param>
 public sealed record Caller(string Who, ClinicRole Roles)
 {
+    /// <summary>What a program's key opens, as names of <see cref="People.Roles"/>; null for a person, whose roles count.</summary>
+    public IReadOnlyList<string>? Scopes { get; init; }
+
     /// <summary>Whether the caller has one of these roles.</summary>
     /// <param name="any">One or several roles.</param>
     public bool Has(ClinicRole any) => (Roles & any) != 0;

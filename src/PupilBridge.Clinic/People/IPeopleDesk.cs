@@ -5,7 +5,7 @@ namespace PupilBridge.Clinic.People;
 /// nowhere else.
 /// </summary>
 /// <remarks>Safe for several threads.</remarks>
-public interface IPeopleDesk
+public interface IPeopleDesk : IKeyDesk
 {
     /// <summary>Whether nobody is known yet, so that the first administrator can be made with the one-time code.</summary>
     bool WantsFirstAdministrator { get; }

@@ -50,6 +50,6 @@ public static class Roles
     public static bool May(this Caller caller, string policy)
     {
         ArgumentNullException.ThrowIfNull(caller);
-        return caller.Has(Table[policy]);
+        return caller.Scopes is { } scopes ? scopes.Contains(policy) : caller.Has(Table[policy]);
     }
 }

@@ -5,6 +5,7 @@ using PupilBridge.Console.Lane;
 using PupilBridge.Console.LaneApi;
 using PupilBridge.Console.Layout;
 using PupilBridge.Console.SignIn;
+using PupilBridge.Exchange.WebApi;
 
 namespace PupilBridge.Console.Hosting;
 
@@ -30,6 +31,7 @@ public static class ConsoleSetup
         SignInSetup.Add(services, settings);
         services.AddRazorComponents();
         PageSetup.Add(services);
+        ApiDocument.Add(services);
     }
 
     /// <summary>Says which requests are answered, and how.</summary>
@@ -38,6 +40,7 @@ public static class ConsoleSetup
     {
         ArgumentNullException.ThrowIfNull(app);
         SignInSetup.UseOutside(app);
+        WordlessAnswers.Use(app);
         FaultPages.Use(app);
         SignInSetup.UseLimits(app);
         app.UseRouting();
@@ -47,6 +50,7 @@ public static class ConsoleSetup
         PageSetup.Map(app);
         LaneEndpoints.Map(app);
         LaneApiEndpoints.Map(app);
+        ApiDocument.Map(app);
         app.MapRazorComponents<App>();
     }
 }

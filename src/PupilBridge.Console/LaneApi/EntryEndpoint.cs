@@ -51,19 +51,19 @@ internal static class EntryEndpoint
 
         try
         {
-            var entry = await JsonSerializer
-                .DeserializeAsync(context.Request.Body, ClinicJson.Default.DeskEntry, cancellation)
+            using var document = await JsonDocument
+                .ParseAsync(context.Request.Body, cancellationToken: cancellation)
                 .ConfigureAwait(false);
-            return entry is null ? (null, Bad(StatusCodes.Status400BadRequest, "BadEntry.Empty")) : (entry, null);
+            var (entry, fault) = EntryReading.Read(document.RootElement);
+            return entry is null ? (null, Problems.BadEntry(StatusCodes.Status400BadRequest, fault!)) : (entry, null);
         }
         catch (JsonException fault)
         {
-            return (null, Bad(StatusCodes.Status400BadRequest, "BadEntry.NotRead", fault.Message));
-        }
-        catch (NotSupportedException fault)
-        {
-            // No kind of entry is named.
-            return (null, Bad(StatusCodes.Status400BadRequest, "BadEntry.NotRead", fault.Message));
+            var line = (fault.LineNumber ?? 0) + 1;
+            return (
+                null,
+                Bad(StatusCodes.Status400BadRequest, "BadEntry.NoJson", line, (fault.BytePositionInLine ?? 0) + 1)
+            );
         }
         catch (BadHttpRequestException fault)
         {

@@ -1,5 +1,6 @@
 using Microsoft.AspNetCore.Antiforgery;
 using Microsoft.AspNetCore.Http;
+using PupilBridge.Console.SignIn;
 
 namespace PupilBridge.Console.LaneApi;
 
@@ -18,7 +19,9 @@ internal sealed class FormTokenNeeded(IAntiforgery forms) : IEndpointFilter
 
     /// <inheritdoc/>
     public async ValueTask<object?> InvokeAsync(EndpointFilterInvocationContext context, EndpointFilterDelegate next) =>
-        await forms.IsRequestValidAsync(context.HttpContext).ConfigureAwait(false)
+        // A program's key is sent on purpose; there is no page whose token it could bring along.
+        KeySignIn.IsKey(context.HttpContext.User)
+        || await forms.IsRequestValidAsync(context.HttpContext).ConfigureAwait(false)
             ? await next(context).ConfigureAwait(false)
             : TypedResults.BadRequest();
 }

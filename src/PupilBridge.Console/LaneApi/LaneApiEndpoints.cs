@@ -3,8 +3,10 @@ using Microsoft.AspNetCore.Http;
 using Microsoft.AspNetCore.Http.HttpResults;
 using Microsoft.AspNetCore.Routing;
 using PupilBridge.Clinic;
+using PupilBridge.Clinic.Entries;
 using PupilBridge.Clinic.Views;
 using PupilBridge.Console.SignIn;
+using PupilBridge.Exchange.WebApi;
 
 namespace PupilBridge.Console.LaneApi;
 
@@ -19,13 +21,40 @@ internal static class LaneApiEndpoints
     {
         // Signing in is asked for by the filter, in words that a script can read, not by being led to another page.
         var api = routes.MapGroup("/api/v1").AllowAnonymous().AddEndpointFilter<SignedInOnly>();
-        api.MapGet("/lanes", ListAsync);
-        api.MapGet("/lanes/{serial}", LookAsync);
-        api.MapGet("/lanes/{serial}/events", LaneEvents.Watch);
-        api.MapGet("/patients", FindPatientsAsync);
-        api.MapGet("/day-list", DayListAsync);
-        api.MapPost("/lanes/{serial}/switch-off", SwitchOffAsync).AddEndpointFilter<FormTokenNeeded>();
-        api.MapPost("/entries", EntryEndpoint.EnterAsync).AddEndpointFilter<FormTokenNeeded>();
+        api.MapGet("/lanes", ListAsync).Says("The instruments and the state of their lines.", Scope.Instruments);
+        api.MapGet("/lanes/{serial}", LookAsync)
+            .Says("One lane: its instrument and the exam on it, as it is now.", Scope.Lane)
+            .Produces<LaneBoard>()
+            .ProducesProblem(StatusCodes.Status404NotFound);
+        api.MapGet("/lanes/{serial}/events", LaneEvents.Watch)
+            .Says("One lane as it changes: server-sent events of kind 'board', and 'beat' every 10 s.", Scope.Lane)
+            .Produces(StatusCodes.Status200OK, contentType: "text/event-stream")
+            .ProducesProblem(StatusCodes.Status404NotFound);
+        api.MapGet("/events", AllEvents.Watch)
+            .Says("All lanes as they change: server-sent events of kind 'lane', and 'beat' every 10 s.", Scope.Lane)
+            .Produces(StatusCodes.Status200OK, contentType: "text/event-stream");
+        api.MapGet("/patients", FindPatientsAsync)
+            .Says(
+                "Patients by the beginning of their number or of a word of their name, a page at a time.",
+                Scope.Patients
+            )
+            .ProducesProblem(StatusCodes.Status422UnprocessableEntity);
+        api.MapGet("/day-list", DayListAsync).Says("Today's list.", Scope.Patients);
+        api.MapPost("/lanes/{serial}/switch-off", SwitchOffAsync)
+            .AddEndpointFilter<FormTokenNeeded>()
+            .Says("Asks an instrument to switch itself off.", Scope.Instruments);
+        api.MapPost("/entries", EntryEndpoint.EnterAsync)
+            .AddEndpointFilter<FormTokenNeeded>()
+            .Says(
+                "Records an entry, once, however often it is sent with the same id; a signature needs a person who signed in.",
+                Scope.Lane
+            )
+            .Accepts<DeskEntry>("application/json")
+            .Produces<EntryOutcome>()
+            .ProducesProblem(StatusCodes.Status400BadRequest)
+            .ProducesProblem(StatusCodes.Status413PayloadTooLarge)
+            .ProducesProblem(StatusCodes.Status415UnsupportedMediaType);
+        WebApiRoutes.Map(api);
     }
 
     private static async Task<JsonHttpResult<InstrumentList>> ListAsync(
@@ -52,17 +81,26 @@ internal static class LaneApiEndpoints
             ClinicJson.Default.SwitchOffOutcome
         );
 
-    private static async Task<JsonHttpResult<PatientList>> FindPatientsAsync(
+    private static async Task<Results<JsonHttpResult<PatientList>, ProblemHttpResult>> FindPatientsAsync(
+        HttpContext context,
         string? find,
+        string? after,
+        int? limit,
         CallerDesks desks,
         CancellationToken cancellation
-    ) =>
-        TypedResults.Json(
-            await desks
-                .Records.FindPatientsAsync(find ?? "", null, PatientsOffered, cancellation)
-                .ConfigureAwait(false),
-            ClinicJson.Default.PatientList
-        );
+    )
+    {
+        if (Paging.Fault(limit) is { } fault)
+        {
+            return fault;
+        }
+
+        var page = await desks
+            .Records.FindPatientsAsync(find ?? "", after, limit ?? PatientsOffered, cancellation)
+            .ConfigureAwait(false);
+        Paging.Link(context, page.Next);
+        return TypedResults.Json(page, ClinicJson.Default.PatientList);
+    }
 
     private static async Task<JsonHttpResult<LaneDayList>> DayListAsync(
         CallerDesks desks,

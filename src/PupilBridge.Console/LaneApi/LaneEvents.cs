@@ -1,5 +1,4 @@
 using System.Net.ServerSentEvents;
-using System.Runtime.CompilerServices;
 using System.Text.Json;
 using Microsoft.AspNetCore.Http;
 using Microsoft.Extensions.Hosting;
@@ -19,10 +18,10 @@ internal static class LaneEvents
     public const string Board = "board";
 
     /// <summary>The kind of an event that says nothing but that the line is alive.</summary>
-    public const string Beat = "beat";
+    public const string Beat = EventFeed.Beat;
 
     /// <summary>How often the line gives a sign of life at least.</summary>
-    internal static readonly TimeSpan BeatEvery = TimeSpan.FromSeconds(10);
+    internal static readonly TimeSpan BeatEvery = EventFeed.BeatEvery;
 
     /// <summary>Watches the lane until the page goes or the service stops.</summary>
     public static IResult Watch(
@@ -44,71 +43,26 @@ internal static class LaneEvents
             return Problems.NoLane(serial);
         }
 
-        return TypedResults.ServerSentEvents(Of(boards, time, lifetime.ApplicationStopping, context.RequestAborted));
+        return TypedResults.ServerSentEvents(
+            EventFeed.Of(
+                boards,
+                Shown,
+                CallerStill.Of(context),
+                time,
+                lifetime.ApplicationStopping,
+                context.RequestAborted
+            )
+        );
     }
 
     /// <summary>The events: boards as they come, and beats between them.</summary>
-    internal static async IAsyncEnumerable<SseItem<string>> Of(
+    internal static IAsyncEnumerable<SseItem<string>> Of(
         IAsyncEnumerable<LaneBoard> boards,
         TimeProvider time,
         CancellationToken stopping,
-        [EnumeratorCancellation] CancellationToken gone
-    )
-    {
-        using var end = CancellationTokenSource.CreateLinkedTokenSource(stopping, gone);
-        var number = 0L;
-        await using var lane = boards.GetAsyncEnumerator(end.Token);
-        Task<bool>? next = null;
-        try
-        {
-            yield return Alive(number);
-            var beat = Task.Delay(BeatEvery, time, end.Token);
-            next = lane.MoveNextAsync().AsTask();
-            while (!end.IsCancellationRequested)
-            {
-                if (await Task.WhenAny(next, beat).ConfigureAwait(false) == next)
-                {
-                    if (!await HasMoreAsync(next).ConfigureAwait(false))
-                    {
-                        yield break;
-                    }
+        CancellationToken gone
+    ) => EventFeed.Of(boards, Shown, static () => true, time, stopping, gone);
 
-                    yield return Shown(lane.Current, ++number);
-                    next = lane.MoveNextAsync().AsTask();
-                }
-                else if (!end.IsCancellationRequested)
-                {
-                    yield return Alive(number);
-                    beat = Task.Delay(BeatEvery, time, end.Token);
-                }
-            }
-        }
-        finally
-        {
-            await end.CancelAsync().ConfigureAwait(false);
-            if (next is not null)
-            {
-                await HasMoreAsync(next).ConfigureAwait(false);
-            }
-        }
-    }
-
-    private static async Task<bool> HasMoreAsync(Task<bool> next)
-    {
-        try
-        {
-            return await next.ConfigureAwait(false);
-        }
-        catch (OperationCanceledException)
-        {
-            return false;
-        }
-    }
-
-    private static SseItem<string> Shown(LaneBoard board, long number) =>
-        new(JsonSerializer.Serialize(board, ClinicJson.Default.LaneBoard), Board) { EventId = Id(number) };
-
-    private static SseItem<string> Alive(long number) => new("{}", Beat) { EventId = Id(number) };
-
-    private static string Id(long number) => number.ToString(System.Globalization.CultureInfo.InvariantCulture);
+    private static SseItem<string> Shown(LaneBoard board) =>
+        new(JsonSerializer.Serialize(board, ClinicJson.Default.LaneBoard), Board);
 }

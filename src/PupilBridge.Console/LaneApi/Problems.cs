@@ -25,6 +25,10 @@ internal static class Problems
     public static ProblemHttpResult Unavailable(string words) =>
         Of(StatusCodes.Status503ServiceUnavailable, "Unavailable.Title", words);
 
+    /// <summary>What the framework refused without words.</summary>
+    public static ProblemHttpResult Of(int status, string key, params object?[] values) =>
+        Of(status, $"{key}.Title", ApiWords.Text.Get($"{key}.Detail", values));
+
     private static ProblemHttpResult Of(int status, string title, string detail) =>
         TypedResults.Problem(detail, statusCode: status, title: ApiWords.Text[title]);
 }

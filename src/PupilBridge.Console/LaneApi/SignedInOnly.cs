@@ -15,6 +15,7 @@ internal sealed class SignedInOnly : IEndpointFilter
     {
         if (context.HttpContext.User.Identity is not { IsAuthenticated: true })
         {
+            context.HttpContext.Response.Headers.WWWAuthenticate = "Bearer";
             return Problems.SignedOff();
         }
 

@@ -1,8 +1,9 @@
 using Microsoft.AspNetCore.Http;
+using Microsoft.AspNetCore.WebUtilities;
 
 namespace PupilBridge.Console.SignIn;
 
-/// <summary>Refusals of the web API: a few words for a person as JSON.</summary>
+/// <summary>Refusals of the web API before any endpoint is reached: problem details (RFC 9457) with words for a person.</summary>
 internal static class ApiAnswer
 {
     /// <summary>Whether a request is for the web API rather than for a page.</summary>
@@ -16,6 +17,23 @@ internal static class ApiAnswer
     public static Task WriteAsync(HttpContext context, int status, string detail, string nextStep)
     {
         context.Response.StatusCode = status;
-        return context.Response.WriteAsJsonAsync(new { detail, nextStep });
+        if (status == StatusCodes.Status401Unauthorized)
+        {
+            context.Response.Headers.WWWAuthenticate = "Bearer";
+        }
+
+        return context.Response.WriteAsJsonAsync(
+            new
+            {
+                type = "about:blank",
+                title = ReasonPhrases.GetReasonPhrase(status),
+                status,
+                detail,
+                nextStep,
+            },
+            options: null,
+            contentType: "application/problem+json",
+            context.RequestAborted
+        );
     }
 }

@@ -15,6 +15,7 @@ internal static class BodyLimits
         "/sign-off",
         "/account",
         "/people",
+        "/keys",
         "/api/v1/session",
     ];
 

@@ -15,8 +15,11 @@ public static class CallerContext
     /// <returns><see cref="Nobody"/> for one who is not signed in.</returns>
     public static Caller Current(HttpContext? context) =>
         context?.User is { Identity: { IsAuthenticated: true, Name: { Length: > 0 } name } } user
-            ? new Caller(name, RolesOf(user))
+            ? new Caller(name, RolesOf(user)) { Scopes = KeySignIn.IsKey(user) ? ScopesOf(user) : null }
             : Nobody;
+
+    private static List<string> ScopesOf(ClaimsPrincipal user) =>
+        [.. user.FindAll(KeySignIn.ScopeClaim).Select(claim => claim.Value)];
 
     private static ClinicRole RolesOf(ClaimsPrincipal user) =>
         user.FindAll(ClaimTypes.Role)

@@ -21,8 +21,11 @@ public sealed class CallerDesks
         ArgumentNullException.ThrowIfNull(requests);
         var context = requests.HttpContext;
         Caller = CallerContext.Current(context);
-        // Whoever is not signed in sends nothing for anybody.
-        var before = Caller == CallerContext.Nobody ? [] : services.GetRequiredService<Seat>().Earlier(context);
+        // Whoever is not signed in sends nothing for anybody, and a program only for itself.
+        var before =
+            Caller == CallerContext.Nobody || Caller.Scopes is not null
+                ? []
+                : services.GetRequiredService<Seat>().Earlier(context);
         guarded = new GuardedDesk(desks.Clinic, desks.Lanes, desks.Records, Caller, before);
         Lanes = services.GetRequiredService<SessionDoor>().Of(context) is { } session
             ? new WatchedLanes(guarded, services.GetRequiredService<SessionBook>(), session)

@@ -44,7 +44,11 @@ internal sealed class FormGuard(IAntiforgery forms, IOptionsMonitor<CookieAuthen
         // One who is not signed in is told so by the endpoint; only the change of examiner is open to them.
         var isGuarded =
             ApiAnswer.IsApi(request)
-            && (context.User.Identity is { IsAuthenticated: true } || request.Path == ChangePath);
+            // A key is sent by a program on purpose; there is no page whose token it could bring along.
+            && (
+                (context.User.Identity is { IsAuthenticated: true } && !KeySignIn.IsKey(context.User))
+                || request.Path == ChangePath
+            );
         if (isGuarded && !await IsOurFormAsync(context).ConfigureAwait(false))
         {
             // No words of refusal: a page that sees this gets itself a fresh token and sends again.

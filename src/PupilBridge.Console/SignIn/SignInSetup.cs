@@ -1,3 +1,4 @@
+using Microsoft.AspNetCore.Authentication;
 using Microsoft.AspNetCore.Authentication.Cookies;
 using Microsoft.AspNetCore.Authorization;
 using Microsoft.AspNetCore.Builder;
@@ -12,6 +13,9 @@ namespace PupilBridge.Console.SignIn;
 /// <summary>All that stands between a browser and the pages.</summary>
 internal static class SignInSetup
 {
+    /// <summary>The scheme that looks which of the others a request is for: the cookie of a page, or the key of a program.</summary>
+    private const string Door = "Door";
+
     /// <summary>How long a cookie stands by itself; whether its session does, the book says with each request.</summary>
     private static readonly TimeSpan CookieFor = TimeSpan.FromDays(1);
 
@@ -38,7 +42,17 @@ internal static class SignInSetup
         services.AddScoped<IRecordDesk>(provider => provider.GetRequiredService<CallerDesks>().Records);
         services.AddSingleton<IAuthorizationMiddlewareResultHandler, RoleRefusal>();
         services
-            .AddAuthentication(CookieAuthenticationDefaults.AuthenticationScheme)
+            .AddAuthentication(Door)
+            .AddPolicyScheme(
+                Door,
+                null,
+                options =>
+                    options.ForwardDefaultSelector = context =>
+                        KeySignIn.IsBrought(context)
+                            ? KeySignIn.SchemeName
+                            : CookieAuthenticationDefaults.AuthenticationScheme
+            )
+            .AddScheme<AuthenticationSchemeOptions, KeySignIn>(KeySignIn.SchemeName, null)
             .AddCookie(options =>
             {
                 options.Cookie.Name = CookieNames.Of(settings, "pupilbridge");

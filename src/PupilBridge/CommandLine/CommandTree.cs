@@ -9,6 +9,7 @@ using PupilBridge.Verbs.Exams;
 using PupilBridge.Verbs.ExpectSize;
 using PupilBridge.Verbs.Export;
 using PupilBridge.Verbs.Journal;
+using PupilBridge.Verbs.Keys;
 using PupilBridge.Verbs.People;
 
 namespace PupilBridge.CommandLine;
@@ -117,6 +118,13 @@ internal static class CommandTree
                 new PeoplePasswordVerb(),
                 new PeopleSwitchVerb(isEnabled: false),
                 new PeopleSwitchVerb(isEnabled: true)
+            ),
+            new Group(
+                "keys",
+                "Keys by which programs use the web API. Whoever may write to the data folder may use these commands.",
+                new KeysListVerb(),
+                new KeysAddVerb(),
+                new KeysRevokeVerb()
             ),
             new Group(
                 "config",

@@ -1,0 +1,34 @@
+using Microsoft.AspNetCore.Http;
+using Microsoft.AspNetCore.Http.HttpResults;
+
+namespace PupilBridge.Exchange.WebApi;
+
+/// <summary>What is in the way of a request, as problem details (RFC 9457) with words for a person.</summary>
+internal static class ApiProblems
+{
+    /// <summary>There is no such exam, or no such version of it.</summary>
+    public static ProblemHttpResult NoExam(long exam, int? version = null) =>
+        version is null ? NotFound("NoExam", exam) : NotFound("NoVersion", exam, version);
+
+    /// <summary>There is no such patient.</summary>
+    public static ProblemHttpResult NoPatient(string patient) => NotFound("NoPatient", patient);
+
+    /// <summary>Nothing of that name is written here.</summary>
+    public static ProblemHttpResult NoExport(string name, IEnumerable<string> known) =>
+        NotFound("NoExport", name, string.Join(", ", known));
+
+    /// <summary>A value of the query is none, or not one of those that are possible.</summary>
+    public static ProblemHttpResult BadQuery(string words) =>
+        TypedResults.Problem(
+            words,
+            statusCode: StatusCodes.Status422UnprocessableEntity,
+            title: WebApiText.Words["BadQuery.Title"]
+        );
+
+    private static ProblemHttpResult NotFound(string key, params object?[] values) =>
+        TypedResults.Problem(
+            WebApiText.Words.Get($"{key}.Detail", values),
+            statusCode: StatusCodes.Status404NotFound,
+            title: WebApiText.Words[$"{key}.Title"]
+        );
+}
