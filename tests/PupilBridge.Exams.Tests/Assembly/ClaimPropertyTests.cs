@@ -1,6 +1,8 @@
+using System.Text.RegularExpressions;
 using CsCheck;
 using PupilBridge.Exams.Assembly.Facts;
 using PupilBridge.Exams.Assembly.Views;
+using PupilBridge.Exams.Criteria;
 using PupilBridge.Exams.Entries;
 using PupilBridge.Exams.Judgements;
 using PupilBridge.Exams.Notation;
@@ -10,7 +12,7 @@ using PupilBridge.Instrument;
 namespace PupilBridge.Exams.Tests.Assembly;
 
 /// <summary>What the chart of any exam whatever may claim.</summary>
-public class ClaimPropertyTests
+public partial class ClaimPropertyTests
 {
     [Fact]
     public void The_chart_never_claims_what_was_not_examined()
@@ -27,6 +29,34 @@ public class ClaimPropertyTests
         // A check that never meets a claim would prove nothing.
         Assert.All(claims, count => Assert.True(count > 20, $"claims met: {string.Join(", ", claims)}"));
     }
+
+    [Fact]
+    public void The_chart_names_the_eye_of_a_defect_just_where_the_criterion_does()
+    {
+        var named = 0;
+        WildScripts.Any.Sample(
+            script =>
+            {
+                foreach (var exam in WildScripts.Run(script).Exams.Values.Where(e => e.Status != ExamStatus.SetAside))
+                {
+                    var rapd = Findings.Of(new() { Exam = exam }).Single(f => f.Criterion == "rapd");
+                    var line = ChartText.OneLine(exam);
+                    var isNamed = NamedDefect().IsMatch(line);
+                    Assert.True(
+                        isNamed == (rapd.Verdict == CriterionVerdict.Met),
+                        $"{rapd.Verdict} {rapd.Reason}: {line}"
+                    );
+                    if (isNamed)
+                        Interlocked.Increment(ref named);
+                }
+            },
+            iter: 12_000
+        );
+        Assert.True(named > 10, $"defects named: {named}");
+    }
+
+    [GeneratedRegex(@"RAPD O[DS] \((right|left)\) seen \(")]
+    private static partial Regex NamedDefect();
 
     private static void CheckClaims(Exam exam, int[] claims)
     {
