@@ -1,0 +1,59 @@
+using PupilBridge.Browser.Lanes;
+using PupilBridge.Browser.Pixels;
+using PupilBridge.Simulator.Devices;
+using PupilBridge.Simulator.Examiners;
+using Xunit.Abstractions;
+
+namespace PupilBridge.Browser.Tests.Exams;
+
+/// <summary>One pupil hardly moves: the lane offers the consensual response, and takes it under the eye that was lit.</summary>
+public sealed class ConsensualTests(ChromiumFixture fixture, ITestOutputHelper output) : IClassFixture<ChromiumFixture>
+{
+    [Fact]
+    public Task What_was_watched_by_light_in_the_other_eye_stands_in_the_record_apart_from_the_direct_response() =>
+        ExamStage.PlayAsync(
+            output,
+            fixture,
+            [InstrumentModels.QuayA],
+            async stage =>
+            {
+                var page = await stage.SitDownAsync(stage.Lanes[0]);
+                var sitting = new Sitting(stage, stage.Lanes[0], page, "Q-1005");
+                await sitting.ChooseAsync();
+                List<string> asked = [];
+                await sitting.ExamineAsync(
+                    ExamStage.Named("right-fixed"),
+                    new KeyedVoice(page)
+                    {
+                        Instead = async spoken =>
+                        {
+                            if (spoken is SpokenJudgement.LightGraded light && light.Lit != light.Observed)
+                            {
+                                asked.Add(await page.Page.InnerTextAsync("#ask"));
+                                await Screenshots.TakeAsync(page.Page, $"lane_consensual-lit-{light.Lit}");
+                            }
+
+                            return false;
+                        },
+                    }
+                );
+                Assert.Equal(2, asked.Count);
+                Assert.Contains(asked, words => words.Contains("Light in OD (right)", StringComparison.Ordinal));
+                Assert.Contains(asked, words => words.Contains("Light in OS (left)", StringComparison.Ordinal));
+                var shown = await sitting.RecordAsync();
+                var spoken = sitting
+                    .Exam.Spoken.OfType<SpokenJudgement.LightGraded>()
+                    .Where(light => light.Lit != light.Observed)
+                    .Select(light =>
+                        $"consensual lit {(light.Lit == Instrument.Eye.Right ? "OD" : "OS")} {light.Grade}"
+                    );
+                var recorded = shown
+                    .GetProperty("judgements")
+                    .EnumerateArray()
+                    .Select(j => j.GetProperty("judgement").GetString());
+                Assert.All(spoken, words => Assert.Contains(words, recorded));
+                stage.NoProblems();
+                await stage.AuditAsync();
+            }
+        );
+}
