@@ -5,6 +5,7 @@ using PupilBridge.Measure.Exchange;
 using PupilBridge.Measure.Figures;
 using PupilBridge.Measure.Idle;
 using PupilBridge.Measure.Journal;
+using PupilBridge.Measure.Judging;
 using PupilBridge.Measure.Reliability;
 using PupilBridge.Measure.Wire;
 
@@ -15,6 +16,7 @@ internal sealed class MeasureCommand : RootCommand
 {
     private const string IngestFile = "docs/figures/ingest.json";
     private const string ConsoleFile = "docs/figures/console.json";
+    private const string CriteriaFile = "docs/figures/criteria.json";
     private const string ExchangeFile = "docs/figures/exchange.json";
     private readonly Option<string?> fill = new("--fill");
     private readonly Option<int> count = new("--count") { DefaultValueFactory = _ => 100_000 };
@@ -22,11 +24,13 @@ internal sealed class MeasureCommand : RootCommand
     private readonly Option<string> disk = new("--disk") { DefaultValueFactory = _ => "tests/.out/measure" };
     private readonly Option<int> exams = new("--exams") { DefaultValueFactory = _ => 200 };
     private readonly Option<int> terminals = new("--terminals") { DefaultValueFactory = _ => 5 };
+    private readonly Option<int> people = new("--people") { DefaultValueFactory = _ => 2_000 };
+    private readonly Option<long> seed = new("--seed") { DefaultValueFactory = _ => 20_261_127 };
     private readonly Option<int> kills = new("--kills") { DefaultValueFactory = _ => 50 };
 
     public MeasureCommand()
         : base(
-            "Measures the bridge and writes docs/figures/ingest.json, or console.json beside it for the console. Build with "
+            "Measures the bridge and writes docs/figures/ingest.json, or the part's own file beside it. Build with "
                 + "-c Release; leave the machine alone meanwhile."
         )
     {
@@ -38,6 +42,8 @@ internal sealed class MeasureCommand : RootCommand
         exams.Description = "Exams under every fault at once, in memory.";
         terminals.Description = "Exams under every fault at once, over a pseudo-terminal.";
         kills.Description = "Kills of the real service.";
+        people.Description = "People of the simulated clinic.";
+        seed.Description = "Seed of the simulated clinic; the one after it is the seed of the second clinic.";
         Part("codec", "Lines per second through framer and decoder.", (f, _, _) => Task.Run(() => CodecMeasure.Run(f)));
         Part("wire", "From the wire to the acknowledgement.", (f, d, _) => WireToAck.RunAsync(f, d));
         Part("ingest", "Events per second acknowledged by the journal.", (f, d, _) => IngestMeasure.RunAsync(f, d));
@@ -58,6 +64,20 @@ internal sealed class MeasureCommand : RootCommand
         );
         export.Add(fill);
         export.Add(count);
+        var criteria = Part(
+            "criteria",
+            "The criteria against a simulated clinic of known truth; its table goes into docs/criteria.md.",
+            (f, _, r) => Task.Run(() => CriteriaMeasure.Run(f, r.GetValue(seed), r.GetValue(people))),
+            CriteriaFile
+        );
+        criteria.Add(people);
+        criteria.Add(seed);
+        Part(
+            "findings",
+            "How long the findings of one exam take.",
+            (f, _, _) => Task.Run(() => FindingsMeasure.Run(f)),
+            ExchangeFile
+        );
         var faults = Part(
             "faults",
             "Exams under every fault at once, and kills.",

@@ -39,6 +39,12 @@ public sealed record EyeTruth
     /// </summary>
     public double? UndrivenMillimetres { get; init; }
 
+    /// <summary>
+    /// How many times as long as another pupil this one takes to widen: 1 for one without a defect, more for one whose
+    /// dilator is weak, which lags behind in the dark. A way of our own to make such a lag; no source.
+    /// </summary>
+    public double DilationTimes { get; init; } = 1;
+
     /// <summary>The outline.</summary>
     public PupilShape Shape { get; init; } = PupilShape.Round;
 }

@@ -9,7 +9,7 @@ namespace PupilBridge.Simulator.Eyes;
 /// Ours: the range is 1 to 9 mm (c = 5, h = 4) instead of 1.9 to 7.9, so that the steady sizes of the unified formula at all
 /// ages fit in, the right-hand side is that size put through M, and T = 0.25 s.
 /// </remarks>
-internal sealed class Iris(double millimetres)
+internal sealed class Iris(double millimetres, double dilationTimes = 1)
 {
     /// <summary>Smallest and largest size that an iris here can take, in millimetres.</summary>
     public const double Smallest = 1.2;
@@ -39,7 +39,7 @@ internal sealed class Iris(double millimetres)
         history.Enqueue(Millimetres);
         var asked = Math.Clamp(towardsMillimetres, Smallest, Largest);
         var pull = Tension(asked) - Tension(Millimetres);
-        var time = pull < 0 ? ConstrictSeconds : DilateSeconds;
+        var time = pull < 0 ? ConstrictSeconds : DilateSeconds * dilationTimes;
         var u = (Millimetres - Centre) / HalfRange;
         var slope = 2.3026 / (HalfRange * (1 - (u * u)));
         Millimetres = Math.Clamp(Millimetres + (pull / slope * seconds / time), Smallest, Largest);

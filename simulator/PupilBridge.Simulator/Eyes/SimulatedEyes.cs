@@ -44,7 +44,7 @@ public sealed class SimulatedEyes
         near = scene.NearTarget ? 1 : 0;
         paths = truth.Eyes.Select((eye, t) => new AfferentPath(t.AfferentLossLogUnits, Light(eye).Flux));
         var settled = CentralMillimetres(paths.Right.ArrivedFlux, paths.Left.ArrivedFlux);
-        irises = truth.Eyes.Select((_, t) => new Iris(Asked(t, settled)));
+        irises = truth.Eyes.Select((_, t) => new Iris(Asked(t, settled), t.DilationTimes));
     }
 
     /// <summary>What is true of the eyes.</summary>
