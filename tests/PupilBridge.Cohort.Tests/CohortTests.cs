@@ -48,7 +48,7 @@ public sealed class CohortTests(ITestOutputHelper output)
 
     /// <summary>
     /// Rooms as labelled, far fixation throughout: then whatever is decided must be right where a criterion reads sizes beyond an
-    /// uncertainty, what was seen, or what was done. (Checked to fail: with the oracle's right and left changed about, and with
+    /// uncertainty, what was seen, or what was done. (Seen to fail with the oracle's worse eye of the swinging test changed about, and with
     /// its limit of 0.4 mm at 0.6.) Not in the list: criteria of half-step grades, which rounding decides near a limit, of
     /// patterns, for which no limit is published, and of change, where one day differs from another.
     /// </summary>

@@ -129,12 +129,12 @@ internal sealed partial class Examiner
             chair.Pass(100);
         }
 
-        // As above: one alternation more.
-        if (IsCutShort(chair.Burns.Count - (2 * Alternations)))
+        // It counts alternations without a break, too: after the fourth lamp, two more make four.
+        if (!IsCutShort(chair.Burns.Count - (2 * Alternations)))
+            return;
+        for (var i = 0; i < Alternations; i++)
         {
-            Lamp(block, first, milliseconds, isFaulty: false);
-            chair.Pass(100);
-            Lamp(block, first.Fellow(), milliseconds, isFaulty: false);
+            Lamp(block, i % 2 == 0 ? first : first.Fellow(), milliseconds, isFaulty: false);
             chair.Pass(100);
         }
     }
