@@ -192,6 +192,23 @@ public sealed record RecordRun
     public required long Last { get; init; }
 }
 
+/// <summary>
+/// The stimuli of one eye in one run of a block, in their order: two lists of whole milliseconds, so that an exam with hundreds of
+/// stimuli still fits into an entry of the journal.
+/// </summary>
+/// <param name="Block">The block; null for lamps that belong to none.</param>
+/// <param name="Run">Which run of it, from 1; 0 for lamps that belong to none.</param>
+/// <param name="Eye">The eye that was lit.</param>
+/// <param name="OnMilliseconds">When each lamp went on, after the exam opened; negative if surely a little before.</param>
+/// <param name="ForMilliseconds">How long each was on, by the instrument's own ticks; null where that was never learnt.</param>
+public sealed record RecordTrain(
+    string? Block,
+    int Run,
+    string Eye,
+    ValueList<long> OnMilliseconds,
+    ValueList<long?> ForMilliseconds
+);
+
 /// <summary>The state of an eye as entered.</summary>
 /// <param name="Eye">The eye.</param>
 /// <param name="Conditions">What holds of it, in the chart's words.</param>

@@ -26,6 +26,19 @@ internal static class RecordMeasures
 
     public static ValueList<RecordRun> Runs(Exam exam) => [.. BlockRuns.Of(exam).Select(run => Of(exam, run))];
 
+    public static ValueList<RecordTrain> Trains(Exam exam) =>
+        [
+            .. exam
+                .Stimuli.GroupBy(s => (s.Block, s.Run, s.Eye))
+                .Select(train => new RecordTrain(
+                    RecordWords.OfBlock(train.Key.Block),
+                    train.Key.Run,
+                    RecordWords.Of(train.Key.Eye),
+                    [.. train.Select(s => s.On.MillisecondsSince(exam.Opening.When))],
+                    [.. train.Select(s => s.DwellMilliseconds)]
+                )),
+        ];
+
     private static RecordSize Of(Exam exam, Capture capture, PerEye<ICorrection>? corrections)
     {
         var diameter = PupilSizes.Measure(exam, capture, corrections?[capture.Eye] ?? Correction.None);

@@ -1,5 +1,6 @@
 using System.Text.Json;
 using PupilBridge.Exams.Entries;
+using PupilBridge.Instrument;
 
 namespace PupilBridge.Exams.Records;
 
@@ -11,6 +12,9 @@ internal static class RecordWords
 
     public static string? OfMaybe<T>(T? value)
         where T : struct, Enum => value is { } known ? Of(known) : null;
+
+    /// <summary>A block; null for none.</summary>
+    public static string? OfBlock(Block block) => block == Block.None ? null : Of(block);
 
     public static string Of(UtcTime time) => time.ToString();
 

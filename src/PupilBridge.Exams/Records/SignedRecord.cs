@@ -78,6 +78,12 @@ public sealed record SignedRecord
     /// <summary>The runs of the blocks and the timing of their stimuli.</summary>
     public required ValueList<RecordRun> Runs { get; init; }
 
+    /// <summary>
+    /// When each lamp was on, by run and eye; empty in format 1, and where there was no stimulus. What became of each is summed up in
+    /// <see cref="Runs"/>.
+    /// </summary>
+    public ValueList<RecordTrain> Trains { get; init; }
+
     /// <summary>The states of the eyes.</summary>
     public required ValueList<RecordEyeStatus> EyeStatuses { get; init; }
 

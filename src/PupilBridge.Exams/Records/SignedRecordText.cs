@@ -17,6 +17,9 @@ public static class SignedRecordText
     private const int FirstWithFindings = 2;
     private const string Findings = "findings";
 
+    /// <summary>What format 2 brought.</summary>
+    private static readonly string[] Newer = [Findings, "trains"];
+
     private static readonly JsonSerializerOptions Options = new()
     {
         PropertyNamingPolicy = JsonNamingPolicy.CamelCase,
@@ -76,7 +79,7 @@ public static class SignedRecordText
     {
         if (type.Type != typeof(SignedRecord))
             return;
-        foreach (var property in type.Properties.Where(p => p.Name == Findings))
+        foreach (var property in type.Properties.Where(p => Newer.Contains(p.Name)))
             property.ShouldSerialize = static (record, _) => ((SignedRecord)record).FormatVersion >= FirstWithFindings;
     }
 

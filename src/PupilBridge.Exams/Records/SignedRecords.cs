@@ -53,6 +53,7 @@ public static class SignedRecords
             RefusedJudgements = [.. exam.RefusedJudgements.Select(RecordJudging.Of)],
             Swinging = RecordJudging.Swings(exam),
             Runs = RecordMeasures.Runs(exam),
+            Trains = RecordMeasures.Trains(exam),
             EyeStatuses = [.. exam.EyeStatuses.Select(s => OfStatus(exam, s))],
             Notes = [.. exam.Notes.Where(n => n.WithdrawnBy is null).Select(OfNote)],
             Incidents = [.. exam.Incidents.GroupBy(i => (i.Kind, i.Detail)).Select(OfIncidents)],

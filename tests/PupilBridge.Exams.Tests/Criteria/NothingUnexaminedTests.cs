@@ -96,7 +96,7 @@ public class NothingUnexaminedTests
     ];
 
     // Most words stay as they are, so that exams get far enough to say something.
-    private static readonly Gen<string> PartialExam = Gen.Select(
+    internal static readonly Gen<string> PartialExam = Gen.Select(
             Gen.Int[0, 2].Array[Choices.Length],
             Gen.Int[0, 100].Array[Choices.Length]
         )
