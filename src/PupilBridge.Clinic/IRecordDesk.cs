@@ -1,11 +1,10 @@
-using PupilBridge.Clinic.Outgoing;
 using PupilBridge.Clinic.People;
 using PupilBridge.Clinic.Views;
 
 namespace PupilBridge.Clinic;
 
 /// <summary>Patients, exams, review and history, for reading; what is entered goes by <see cref="IClinicDesk.EnterAsync"/>.</summary>
-public interface IRecordDesk : IOutgoingPages
+public interface IRecordDesk : IOutgoingDesk
 {
     /// <summary>Finds exams, the latest opened first, a page at a time and without looking at all of them.</summary>
     /// <param name="search">What to look for.</param>
@@ -24,13 +23,6 @@ public interface IRecordDesk : IOutgoingPages
     /// <returns>Null if there is no such exam.</returns>
     Task<RecordView?> ShowRecordAsync(long exam, CancellationToken cancellationToken);
 
-    /// <summary>One exam as it may leave the house: the record with whom it is about and who signed it.</summary>
-    /// <param name="exam">Its number.</param>
-    /// <param name="version">Which signed version; null for the latest signed one, or the draft while none is signed.</param>
-    /// <param name="cancellationToken">Gives up waiting.</param>
-    /// <returns>Null if there is no such exam, or no such version of it.</returns>
-    Task<OutgoingRecord?> ShowOutgoingAsync(long exam, int? version, CancellationToken cancellationToken);
-
     /// <summary>One entry of the journal, raw and in words.</summary>
     /// <param name="sequence">Its place.</param>
     /// <param name="cancellationToken">Gives up waiting.</param>
@@ -43,17 +35,6 @@ public interface IRecordDesk : IOutgoingPages
     /// <param name="limit">The most patients to list, 1 to 500.</param>
     /// <param name="cancellationToken">Gives up waiting.</param>
     Task<PatientList> FindPatientsAsync(string text, string? after, int limit, CancellationToken cancellationToken);
-
-    /// <summary>One patient; null if the number is not known.</summary>
-    /// <param name="patient">The clinic's number.</param>
-    /// <param name="cancellationToken">Gives up waiting.</param>
-    Task<PatientView?> ShowPatientAsync(string patient, CancellationToken cancellationToken);
-
-    /// <summary>A patient's visits, the latest first, with their sizes.</summary>
-    /// <param name="patient">The clinic's number.</param>
-    /// <param name="limit">The most visits, 1 to 500.</param>
-    /// <param name="cancellationToken">Gives up waiting.</param>
-    Task<PatientHistory> HistoryAsync(string patient, int limit, CancellationToken cancellationToken);
 
     /// <summary>The list of one day, with what became of each patient so far.</summary>
     /// <param name="day">The day, by the clinic's clock.</param>

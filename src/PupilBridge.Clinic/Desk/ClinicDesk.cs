@@ -6,6 +6,7 @@ using PupilBridge.Clinic.Outbox;
 using PupilBridge.Clinic.Showing;
 using PupilBridge.Clinic.Views;
 using PupilBridge.Exams.Assembly.Facts;
+using PupilBridge.Exams.Criteria;
 using PupilBridge.Exams.Entries;
 
 namespace PupilBridge.Clinic.Desk;
@@ -40,10 +41,14 @@ public sealed class ClinicDesk(IClinicHouse house, SendingNews? news = null) : I
         AboutAsync(
             exam,
             found =>
-                ExamSummaries.Chart(found) with
+            {
+                // Asked for by the chart text and by the findings, and looked up once.
+                var criteria = new Lazy<CriteriaInput>(() => ExamCriteria.Of(house, found));
+                return ExamSummaries.Chart(found, () => criteria.Value) with
                 {
-                    Findings = FindingViews.Of(found, () => ExamCriteria.Of(house, found)),
-                },
+                    Findings = FindingViews.Of(found, () => criteria.Value),
+                };
+            },
             cancellationToken
         );
 

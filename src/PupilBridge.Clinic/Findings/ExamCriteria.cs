@@ -13,11 +13,17 @@ internal static class ExamCriteria
 
     /// <summary>The exam with earlier exams, site, age and limits.</summary>
     /// <exception cref="ExamLog.ExamLogBrokenException">What lies in the exam log cannot be read now.</exception>
-    public static CriteriaInput Of(IClinicHouse house, Exam exam) =>
+    public static CriteriaInput Of(IClinicHouse house, Exam exam) => Of(house, exam, Earlier(house, exam));
+
+    /// <summary>The same, where the patient's earlier exams are at hand.</summary>
+    /// <param name="house">The house.</param>
+    /// <param name="exam">The exam.</param>
+    /// <param name="earlier">Earlier exams, the latest first; only so many are looked at as anywhere.</param>
+    public static CriteriaInput Of(IClinicHouse house, Exam exam, IEnumerable<Exam> earlier) =>
         new()
         {
             Exam = exam,
-            Earlier = Earlier(house, exam),
+            Earlier = [.. earlier.Take(MostEarlier)],
             AgeYears = AgeOf(house, exam),
             Site = house.Criteria.Site,
             Limits = CriteriaLimits.For(exam.Profile, house.Criteria.Limits),

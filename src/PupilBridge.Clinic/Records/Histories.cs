@@ -1,9 +1,12 @@
 using PupilBridge.Clinic.Desk;
+using PupilBridge.Clinic.Findings;
 using PupilBridge.Clinic.House;
 using PupilBridge.Clinic.Showing;
 using PupilBridge.Clinic.Views;
 using PupilBridge.Exams.Assembly.Facts;
 using PupilBridge.Exams.Entries;
+using PupilBridge.Exams.Records;
+using PupilBridge.Worker.Projection;
 
 namespace PupilBridge.Clinic.Records;
 
@@ -12,8 +15,18 @@ internal static class Histories
 {
     /// <summary>The visits, the latest first; exams that were set aside are none.</summary>
     /// <exception cref="EntryProblemException">The limit is none.</exception>
-    public static PatientHistory Of(IClinicHouse house, PatientId patient, int limit) =>
-        new(PatientViews.Of(house, patient), [.. Exams(house, patient, limit, null).Select(Of)]);
+    public static PatientHistory Of(IClinicHouse house, PatientId patient, int limit)
+    {
+        Exam[] exams = [.. Exams(house, patient, limit, null)];
+        IReadOnlyList<RecordFinding>[] findings =
+        [
+            .. exams.Select((exam, n) => Findings(house, exam, exams.Skip(n + 1))),
+        ];
+        return new(
+            PatientViews.Of(house, patient),
+            [.. exams.Select((exam, n) => Of(exam, findings[n], n + 1 < exams.Length ? findings[n + 1] : []))]
+        );
+    }
 
     /// <summary>A patient's exams that were not set aside, the latest first, each as it is now.</summary>
     /// <param name="house">The house.</param>
@@ -36,10 +49,24 @@ internal static class Histories
             .Where(exam => exam.Patient == patient && exam.Status != ExamStatus.SetAside);
     }
 
-    private static VisitView Of(Exam exam) =>
-        new(
+    /// <summary>
+    /// Of a signed visit the findings that were signed; of any other, and of one signed before criteria were part of a record, those
+    /// that follow from it now.
+    /// </summary>
+    private static IReadOnlyList<RecordFinding> Findings(IClinicHouse house, Exam exam, IEnumerable<Exam> earlier) =>
+        SignedFindings.Of(exam) ?? SignedRecords.Findings(ExamCriteria.Of(house, exam, earlier));
+
+    private static VisitView Of(Exam exam, IReadOnlyList<RecordFinding> now, IReadOnlyList<RecordFinding> before)
+    {
+        SizeView[] sizes = [.. SizeViews.Of(exam).Where(size => !size.IsSuperseded)];
+        return new(
             ExamSummaries.Of(exam),
-            [.. SizeViews.Of(exam).Where(size => !size.IsSuperseded)],
+            sizes,
             [.. JudgementViews.Of(exam).Where(judgement => judgement.Counts).Select(judgement => judgement.Judgement)]
-        );
+        )
+        {
+            Differences = [.. VisitChanges.Differences(sizes, now)],
+            Changes = VisitChanges.Of(now, before),
+        };
+    }
 }

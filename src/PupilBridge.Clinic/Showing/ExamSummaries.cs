@@ -2,6 +2,7 @@ using System.Globalization;
 using PupilBridge.Clinic.Views;
 using PupilBridge.ExamLog;
 using PupilBridge.Exams.Assembly.Facts;
+using PupilBridge.Exams.Criteria;
 using PupilBridge.Worker.Projection;
 
 namespace PupilBridge.Clinic.Showing;
@@ -36,9 +37,16 @@ internal static class ExamSummaries
         };
 
     /// <summary>The chart text of an exam.</summary>
-    public static ChartView Chart(Exam exam)
+    /// <param name="exam">The exam.</param>
+    /// <param name="criteria">The exam with what criteria read beside it; only asked where nothing was signed.</param>
+    public static ChartView Chart(Exam exam, Func<CriteriaInput> criteria)
     {
         var chart = SignedChart.Of(exam);
-        return new(exam.Id.Value, chart.Line, string.Join('\n', chart.Block));
+        return new(
+            exam.Id.Value,
+            chart.Line,
+            string.Join('\n', chart.Block),
+            string.Join('\n', SignedChart.Full(exam, criteria))
+        );
     }
 }

@@ -34,7 +34,7 @@ internal static class ExamViews
             AskedFor = AskedForViews.Of(house, exam),
             DefectGrade = DefectGradeViews.Of(exam),
             Findings = FindingViews.Of(exam, criteria),
-            Chart = ExamSummaries.Chart(exam),
+            Chart = ExamSummaries.Chart(exam, criteria),
         };
 
     private static StimulusView Of(Stimulus stimulus) =>

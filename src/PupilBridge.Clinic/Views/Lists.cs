@@ -67,7 +67,8 @@ public sealed record PatientView(string Patient, string? Name, DateOnly? BirthDa
 /// <param name="Exam">The exam's number.</param>
 /// <param name="Line">The text in one line.</param>
 /// <param name="Block">The text over several lines, right above left.</param>
-public sealed record ChartView(long Exam, string Line, string Block)
+/// <param name="Full">The same with findings, cautions and timing.</param>
+public sealed record ChartView(long Exam, string Line, string Block, string Full)
 {
     /// <summary>What the criteria say, as in the whole exam; null where it stands beside the chart text.</summary>
     public IReadOnlyList<FindingView>? Findings { get; init; }

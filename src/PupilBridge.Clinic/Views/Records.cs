@@ -175,7 +175,38 @@ public sealed record PatientHistory(PatientView Patient, IReadOnlyList<VisitView
 /// <param name="Exam">The exam.</param>
 /// <param name="Sizes">The sizes that count.</param>
 /// <param name="Grades">Judgements that count, in short words.</param>
-public sealed record VisitView(ExamSummary Exam, IReadOnlyList<SizeView> Sizes, IReadOnlyList<string> Grades);
+public sealed record VisitView(ExamSummary Exam, IReadOnlyList<SizeView> Sizes, IReadOnlyList<string> Grades)
+{
+    /// <summary>The differences of both eyes' sizes, where both were measured.</summary>
+    public IReadOnlyList<SizeDifferenceView> Differences { get; init; } = [];
+
+    /// <summary>What criteria say otherwise than at the visit before; empty for the first visit.</summary>
+    public IReadOnlyList<CriterionChange> Changes { get; init; } = [];
+}
+
+/// <summary>The difference of both eyes' sizes under one light.</summary>
+/// <param name="Light"><c>bright</c> or <c>dim</c>.</param>
+/// <param name="Millimetres">Right minus left, in mm.</param>
+/// <param name="UncertaintyMillimetres">Its expanded uncertainty in mm, for about 95 %; null where it is not known.</param>
+public sealed record SizeDifferenceView(string Light, double Millimetres, double? UncertaintyMillimetres);
+
+/// <summary>A criterion that says something else than at the visit before.</summary>
+/// <param name="Criterion">The criterion's id.</param>
+/// <param name="Eye"><c>OD</c> or <c>OS</c>; null where it is about both, or names none.</param>
+/// <param name="Light">The light; null for none.</param>
+/// <param name="Block">The block; null for none.</param>
+/// <param name="From">What it said at the visit before: <c>met</c>, <c>not-met</c>, <c>cannot-tell</c> or <c>not-examined</c>.</param>
+/// <param name="To">What it says at this one.</param>
+/// <param name="Sentence">What it says at this one, in words.</param>
+public sealed record CriterionChange(
+    string Criterion,
+    string? Eye,
+    string? Light,
+    string? Block,
+    string From,
+    string To,
+    string Sentence
+);
 
 /// <summary>The list of one day.</summary>
 /// <param name="Day">The day.</param>

@@ -1,6 +1,7 @@
 using Microsoft.AspNetCore.Builder;
 using Microsoft.Extensions.DependencyInjection;
 using PupilBridge.Console.Plots;
+using PupilBridge.Console.Reports;
 using PupilBridge.Console.Text;
 
 namespace PupilBridge.Console.Layout;
@@ -20,5 +21,6 @@ internal static class PageSetup
     {
         FaceEndpoint.Map(app);
         SizesPlotEndpoint.Map(app);
+        ReportEndpoints.Map(app);
     }
 }

@@ -4,7 +4,7 @@ using Microsoft.AspNetCore.Http;
 using Microsoft.AspNetCore.Routing;
 using PupilBridge.Console.Layout;
 using PupilBridge.Console.SignIn;
-using PupilBridge.Console.Text;
+using PupilBridge.Exchange.History;
 
 namespace PupilBridge.Console.Plots;
 
@@ -24,7 +24,7 @@ internal static class SizesPlotEndpoint
         string id,
         string? face,
         CallerDesks desks,
-        HouseTime times,
+        TimeProvider time,
         HttpContext context
     )
     {
@@ -39,7 +39,7 @@ internal static class SizesPlotEndpoint
             .ConfigureAwait(false);
         context.Response.Headers.ContentSecurityPolicy = Policy;
         context.Response.Headers.CacheControl = "no-store";
-        var svg = SizesPlot.Draw(history, face == FaceEndpoint.Light ? PlotFace.Light : PlotFace.Dark, times);
+        var svg = HistoryPlot.Svg(history, isDark: face != FaceEndpoint.Light, time);
         return Results.Text(svg, "image/svg+xml", Encoding.UTF8);
     }
 }

@@ -10,6 +10,7 @@ using PupilBridge.Verbs.ExpectSize;
 using PupilBridge.Verbs.Export;
 using PupilBridge.Verbs.Journal;
 using PupilBridge.Verbs.Keys;
+using PupilBridge.Verbs.Patients;
 using PupilBridge.Verbs.People;
 
 namespace PupilBridge.CommandLine;
@@ -81,11 +82,13 @@ internal static class CommandTree
             new WatchVerb(),
             new Group(
                 "exams",
-                "The exam log: find exams, read them, take their chart text.",
+                "The exam log: find exams, read them, take their chart text and report.",
                 new ExamsListVerb(),
                 new ExamsShowVerb(),
-                new ExamsChartVerb()
+                new ExamsChartVerb(),
+                new ExamsReportVerb()
             ),
+            new Group("patients", "Patients: their visits beside each other.", new PatientsHistoryVerb()),
             new Group(
                 "exam",
                 "The course of an exam: open it, say whose it is, finish it.",

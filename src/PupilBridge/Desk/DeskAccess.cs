@@ -21,19 +21,24 @@ internal sealed class DeskAccess : IAsyncDisposable
     private static readonly TimeSpan BetweenTries = TimeSpan.FromMilliseconds(200);
 
     private readonly IAsyncDisposable? own;
+    private readonly RecordDesk? records;
     private readonly DeskConnection<IBridgeDesk>? connection;
 
     private DeskAccess(DeskConnection<IBridgeDesk> connection) =>
-        (this.connection, Desk, Pages) = (connection, connection.Desk, connection.Desk);
+        (this.connection, Desk, Outgoing) = (connection, connection.Desk, connection.Desk);
 
-    private DeskAccess(IClinicDesk desk, IOutgoingPages pages, IAsyncDisposable own) =>
-        (this.own, Desk, Pages) = (own, desk, pages);
+    private DeskAccess(OfflineHouse house, TimeProvider time)
+    {
+        own = house;
+        Desk = new CommandDesk(new ClinicDesk(house));
+        Outgoing = records = new RecordDesk(house, time);
+    }
 
     /// <summary>The calls.</summary>
     public IClinicDesk Desk { get; }
 
-    /// <summary>Exams page by page as they may leave the house.</summary>
-    public IOutgoingPages Pages { get; }
+    /// <summary>What may leave the house.</summary>
+    public IOutgoingDesk Outgoing { get; }
 
     /// <summary>Whether a running service answers; false where the command works on the files itself.</summary>
     public bool IsService => connection is not null;
@@ -59,8 +64,7 @@ internal sealed class DeskAccess : IAsyncDisposable
                     OfflineParts.For(call, JournalPlace.Existing(folder)),
                     OfflineParts.CriteriaOf(folder)
                 );
-                var records = new RecordDesk(house, call.Time);
-                return new DeskAccess(new CommandDesk(new ClinicDesk(house)), records, house);
+                return new DeskAccess(house, call.Time);
             }
             catch (JournalLockedException) when (tries < MaxTries)
             {
@@ -106,7 +110,14 @@ internal sealed class DeskAccess : IAsyncDisposable
     /// <param name="read">The reading.</param>
     /// <returns>Its result.</returns>
     /// <exception cref="CommandFailure">The desk cannot do it, or the connection broke.</exception>
-    public Task<T> ReadPagesAsync<T>(Func<IOutgoingPages, Task<T>> read) => AskAsync(() => read(Pages));
+    public Task<T> ReadPagesAsync<T>(Func<IOutgoingPages, Task<T>> read) => AskAsync(() => read(Outgoing));
+
+    /// <summary>Makes a call for what may leave the house and turns what may go wrong on the way into a message.</summary>
+    /// <typeparam name="T">What the call gives.</typeparam>
+    /// <param name="ask">The call.</param>
+    /// <returns>Its result.</returns>
+    /// <exception cref="CommandFailure">The desk cannot do it, or the connection broke.</exception>
+    public Task<T> AskOutgoingAsync<T>(Func<IOutgoingDesk, Task<T>> ask) => AskAsync(() => ask(Outgoing));
 
     private static async Task<T> AskAsync<T>(Func<Task<T>> ask)
     {
@@ -132,6 +143,7 @@ internal sealed class DeskAccess : IAsyncDisposable
     public async ValueTask DisposeAsync()
     {
         connection?.Dispose();
+        records?.Dispose();
         if (own is not null)
         {
             await own.DisposeAsync().ConfigureAwait(false);

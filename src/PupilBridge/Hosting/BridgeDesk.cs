@@ -1,6 +1,7 @@
 using PupilBridge.Clinic;
 using PupilBridge.Clinic.Outgoing;
 using PupilBridge.Clinic.People;
+using PupilBridge.Clinic.Views;
 using PupilBridge.Desk;
 using PupilBridge.ExamLog;
 using PupilBridge.Worker;
@@ -10,16 +11,28 @@ namespace PupilBridge.Hosting;
 
 /// <summary>The desk of the running service, as commands reach it over the local socket.</summary>
 /// <param name="clinic">The clinic's desk.</param>
-/// <param name="outgoing">Exams page by page.</param>
+/// <param name="outgoing">What may leave the house.</param>
 /// <param name="bridge">The running bridge.</param>
 /// <param name="parts">What it is made of.</param>
-internal sealed class BridgeDesk(IClinicDesk clinic, IOutgoingPages outgoing, Bridge bridge, BridgeParts parts)
+internal sealed class BridgeDesk(IClinicDesk clinic, IOutgoingDesk outgoing, Bridge bridge, BridgeParts parts)
     : CommandDesk(clinic),
         IBridgeDesk
 {
     /// <inheritdoc/>
     public Task<OutgoingPage> ListOutgoingAsync(OutgoingSearch search, CancellationToken cancellationToken) =>
         outgoing.ListOutgoingAsync(search, cancellationToken);
+
+    /// <inheritdoc/>
+    public Task<OutgoingRecord?> ShowOutgoingAsync(long exam, int? version, CancellationToken cancellationToken) =>
+        outgoing.ShowOutgoingAsync(exam, version, cancellationToken);
+
+    /// <inheritdoc/>
+    public Task<PatientView?> ShowPatientAsync(string patient, CancellationToken cancellationToken) =>
+        outgoing.ShowPatientAsync(patient, cancellationToken);
+
+    /// <inheritdoc/>
+    public Task<PatientHistory> HistoryAsync(string patient, int limit, CancellationToken cancellationToken) =>
+        outgoing.HistoryAsync(patient, limit, cancellationToken);
 
     /// <inheritdoc/>
     public Task<ExamLogVerdict> CheckExamLogAsync(CancellationToken cancellationToken) =>

@@ -91,15 +91,33 @@ public sealed class RecordPageTests : IDisposable
     }
 
     [Fact]
-    public async Task Both_chart_texts_can_be_marked_and_have_a_key_to_copy_them()
+    public async Task The_chart_text_of_each_length_can_be_marked_and_has_a_key_to_copy_it()
     {
         var page = await browser.GoAsync("/exams/2001");
-        foreach (var (key, id) in new[] { ("c", "chart-line"), ("b", "chart-block") })
+        foreach (var (key, id) in new[] { ("c", "chart-line"), ("b", "chart-block"), ("f", "chart-full") })
         {
             var button = page.QuerySelector($"button[data-key={key}]")!;
             Assert.Equal((id, key), (button.GetAttribute("data-copies"), button.GetAttribute("accesskey")));
             Assert.NotEqual("", page.GetElementById(id)!.TextContent);
         }
+    }
+
+    [Fact]
+    public async Task The_report_can_be_reached_by_keyboard_on_both_sheets_and_as_text()
+    {
+        var page = await browser.GoAsync("/exams/2001");
+        var ways = page.QuerySelectorAll("section.report a").Select(way => way.GetAttribute("href"));
+        Assert.Equal(
+            [
+                "/exams/2001/report.pdf",
+                "/exams/2001/report.pdf?paper=a5",
+                "/exams/2001/report.html",
+                "/exams/2001/report.html?paper=a5",
+                "/exams/2001/report.txt",
+            ],
+            ways
+        );
+        Assert.Single(page.QuerySelectorAll("nav.jumps a[href='#report-title']"));
     }
 
     public void Dispose() => browser.Dispose();

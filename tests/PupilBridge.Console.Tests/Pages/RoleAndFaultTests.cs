@@ -12,6 +12,8 @@ public sealed class RoleAndFaultTests : IDisposable
     [InlineData(ClinicRole.Technician, "/exams", "examiner or clinician")]
     [InlineData(ClinicRole.Technician, "/exams/2001", "examiner or clinician")]
     [InlineData(ClinicRole.Technician, "/exams/2001/raw/2011", "examiner or clinician")]
+    [InlineData(ClinicRole.Technician, "/exams/2001/report.pdf", "examiner or clinician")]
+    [InlineData(ClinicRole.Administrator, "/exams/2001/report.html", "examiner or clinician")]
     [InlineData(ClinicRole.Technician, "/patients", "examiner or clinician")]
     [InlineData(ClinicRole.Technician, "/patients/Q-1001/sizes.svg", "examiner or clinician")]
     [InlineData(ClinicRole.Administrator, "/day", "examiner or clinician")]

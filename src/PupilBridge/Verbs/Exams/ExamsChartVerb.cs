@@ -1,4 +1,5 @@
 using System.CommandLine;
+using PupilBridge.Clinic.Views;
 using PupilBridge.CommandLine;
 using PupilBridge.Desk;
 
@@ -8,17 +9,27 @@ namespace PupilBridge.Verbs.Exams;
 internal sealed class ExamsChartVerb : Verb
 {
     private readonly Argument<long> exam = new("exam") { Description = "The exam's number." };
-    private readonly Option<bool> line = new("--line") { Description = "Print the text in one line." };
+    private readonly Option<bool> line = new("--line") { Description = "The same as --length line." };
+
+    private readonly Option<string> length = new("--length")
+    {
+        Description = "In one line, as a block, or full with findings, cautions and timing.",
+        DefaultValueFactory = _ => "block",
+    };
+
     private readonly Option<bool> json = CommonOptions.Json();
 
     public ExamsChartVerb()
         : base("chart", "Prints the chart text of one exam, right above left.")
     {
+        length.AcceptOnlyFromAmong("line", "block", "full");
         Add(exam);
+        Add(length);
         Add(line);
         Add(json);
         Example("pupilbridge exams chart 42", "the chart text of exam 42");
         Example("pupilbridge exams chart 42 --line", "the same in one line, to paste");
+        Example("pupilbridge exams chart 42 --length full", "with findings, cautions and timing");
         EndsWith(ExitCode.NotFound, ExitCode.Refused, ExitCode.InUse, ExitCode.NoService, ExitCode.Storage);
         Does(PrintAsync);
     }
@@ -38,14 +49,27 @@ internal sealed class ExamsChartVerb : Verb
             }
             else
             {
-                call.Print(call.Get(line) ? chart.Line : chart.Block);
-                if (!call.Get(line))
-                {
-                    FindingText.PrintShort(call, chart.Findings ?? []);
-                }
+                Print(call, chart);
             }
         }
 
         return ExitCode.Done;
+    }
+
+    private void Print(Call call, ChartView chart)
+    {
+        var wanted = call.Get(line) ? "line" : call.Get(length);
+        call.Print(
+            wanted switch
+            {
+                "line" => chart.Line,
+                "full" => chart.Full,
+                _ => chart.Block,
+            }
+        );
+        if (wanted == "block")
+        {
+            FindingText.PrintShort(call, chart.Findings ?? []);
+        }
     }
 }

@@ -131,7 +131,12 @@ internal static class SampleExams
             ),
             DefectGrade = SampleFindings.NoDefect,
             Findings = [],
-            Chart = new ChartView(exam, "Nothing examined.", "Nothing examined."),
+            Chart = new ChartView(
+                exam,
+                "Nothing examined.",
+                "Nothing examined.",
+                "Nothing examined, and no criterion asked."
+            ),
         };
 
     /// <summary>A record around an exam.</summary>

@@ -1,6 +1,6 @@
 using OxyPlot;
 
-namespace PupilBridge.Console.Plots;
+namespace PupilBridge.Exchange.History;
 
 /// <summary>
 /// Says how much room words need in a browser. The plotting library's own measure is that of a narrow printer's font in points; a browser

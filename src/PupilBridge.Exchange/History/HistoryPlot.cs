@@ -3,15 +3,15 @@ using OxyPlot.Axes;
 using OxyPlot.Legends;
 using OxyPlot.Series;
 using PupilBridge.Clinic.Views;
-using PupilBridge.Console.Text;
+using SkiaSharp;
 
-namespace PupilBridge.Console.Plots;
+namespace PupilBridge.Exchange.History;
 
 /// <summary>
 /// Draws sizes over time, one line per eye and light, each point with its expanded uncertainty. The table beside it says the same in
 /// numbers.
 /// </summary>
-internal static class SizesPlot
+public static class HistoryPlot
 {
     private const double Width = 960;
     private const double Height = 360;
@@ -26,18 +26,48 @@ internal static class SizesPlot
         ("OS", "dim"),
     ];
 
-    /// <summary>Draws the plot.</summary>
+    /// <summary>Draws the plot as vectors, for pages.</summary>
     /// <param name="history">The patient's visits.</param>
-    /// <param name="face">The colours.</param>
-    /// <param name="times">The clinic's clock.</param>
+    /// <param name="isDark">Whether for a darkened room; else for review and paper.</param>
+    /// <param name="time">The clinic's clock, with its time zone.</param>
     /// <returns>An SVG document.</returns>
-    public static string Draw(PatientHistory history, PlotFace face, HouseTime times)
+    public static string Svg(PatientHistory history, bool isDark, TimeProvider time) =>
+        new SvgExporter
+        {
+            Width = Width,
+            Height = Height,
+            IsDocument = true,
+            TextMeasurer = new BrowserLikeMeasurer(),
+        }.ExportToString(Model(history, isDark ? PlotFace.Dark : PlotFace.Light, time));
+
+    /// <summary>Draws the plot as a picture for paper: black on white, 300 dots to the inch at 8 cm by 21 cm.</summary>
+    /// <param name="history">The patient's visits.</param>
+    /// <param name="time">The clinic's clock, with its time zone.</param>
+    /// <returns>A PNG file.</returns>
+    public static byte[] Png(PatientHistory history, TimeProvider time)
     {
-        var span = PlotSpan.Of(history, times);
+        const float Sharper = 2.6f;
+        using var surface = SKSurface.Create(new SKImageInfo((int)(Width * Sharper), (int)(Height * Sharper)));
+        surface.Canvas.Clear(SKColors.White);
+        surface.Canvas.Scale(Sharper);
+        using var context = new SkiaContext(surface.Canvas);
+        IPlotModel model = Model(history, PlotFace.Light, time);
+        model.Update(updateData: true);
+        model.Render(context, new OxyRect(0, 0, Width, Height));
+        using var picture = surface.Snapshot();
+        using var png = picture.Encode(SKEncodedImageFormat.Png, 100);
+        return png.ToArray();
+    }
+
+    private static PlotModel Model(PatientHistory history, PlotFace face, TimeProvider time)
+    {
+        ArgumentNullException.ThrowIfNull(history);
+        ArgumentNullException.ThrowIfNull(time);
+        var span = PlotSpan.Of(history, time);
         var model = Empty(face, span);
         foreach (var (eye, light) in Lines)
         {
-            var points = Points(history, eye, light, span, times);
+            var points = Points(history, eye, light, span, time);
             if (points.Count > 0)
             {
                 model.Series.Add(Connecting(points, eye, light, face));
@@ -45,13 +75,7 @@ internal static class SizesPlot
             }
         }
 
-        return new SvgExporter
-        {
-            Width = Width,
-            Height = Height,
-            IsDocument = true,
-            TextMeasurer = new BrowserLikeMeasurer(),
-        }.ExportToString(model);
+        return model;
     }
 
     private static PlotModel Empty(PlotFace face, PlotSpan span)
@@ -82,7 +106,7 @@ internal static class SizesPlot
             new LinearAxis
             {
                 Position = AxisPosition.Left,
-                Title = PageText.Words["Plot.Millimetres"],
+                Title = HistoryWords.Text["Plot.Millimetres"],
                 Minimum = span.FromMillimetres,
                 Maximum = span.ToMillimetres,
                 MajorStep = 1,
@@ -116,7 +140,7 @@ internal static class SizesPlot
         var colour = isRight ? face.Right : face.Left;
         var line = new LineSeries
         {
-            Title = PageText.Words[$"Plot.{eye}.{light}"],
+            Title = HistoryWords.Text[$"Plot.{eye}.{light}"],
             Color = colour,
             StrokeThickness = 2,
             LineStyle = light == "bright" ? LineStyle.Solid : LineStyle.Dash,
@@ -148,15 +172,20 @@ internal static class SizesPlot
         string eye,
         string light,
         PlotSpan span,
-        HouseTime times
+        TimeProvider time
     ) =>
         [
             .. history
-                .Visits.Select(visit => (visit.Exam.OpenedAt, Size: SizeWords.Of(visit.Sizes, eye, light)))
+                .Visits.Select(visit =>
+                    (
+                        visit.Exam.OpenedAt,
+                        Size: visit.Sizes.LastOrDefault(s => s.Eye == eye && s.Light == light && !s.IsSuperseded)
+                    )
+                )
                 .Where(at => at.Size is not null)
                 .OrderBy(at => at.OpenedAt)
                 .Select(at => new ScatterErrorPoint(
-                    span.Place(at.OpenedAt, eye, times),
+                    span.Place(at.OpenedAt, eye, time),
                     at.Size!.Millimetres,
                     0,
                     2 * at.Size.UncertaintyMillimetres

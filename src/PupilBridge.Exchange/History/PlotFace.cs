@@ -1,6 +1,6 @@
 using OxyPlot;
 
-namespace PupilBridge.Console.Plots;
+namespace PupilBridge.Exchange.History;
 
 /// <summary>The colours of a plot. Eyes and lights differ in markers and line styles as well: colour alone says nothing.</summary>
 /// <param name="Ground">Behind everything.</param>

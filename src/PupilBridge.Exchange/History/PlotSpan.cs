@@ -1,8 +1,7 @@
 using OxyPlot.Axes;
 using PupilBridge.Clinic.Views;
-using PupilBridge.Console.Text;
 
-namespace PupilBridge.Console.Plots;
+namespace PupilBridge.Exchange.History;
 
 /// <summary>From where to where a plot reaches.</summary>
 /// <param name="FirstDay">The left end, in the days of a date axis.</param>
@@ -19,16 +18,21 @@ internal readonly record struct PlotSpan(double FirstDay, double LastDay, double
 
     /// <summary>The span of all visits that have sizes: all bars from end to end in whole millimetres, so that none is cut off.</summary>
     /// <param name="history">The visits.</param>
-    /// <param name="times">The clinic's clock.</param>
-    public static PlotSpan Of(PatientHistory history, HouseTime times)
+    /// <param name="time">The clinic's clock, with its time zone.</param>
+    public static PlotSpan Of(PatientHistory history, TimeProvider time)
     {
         var measured = history.Visits.Where(visit => visit.Sizes.Count > 0).ToList();
         if (measured.Count == 0)
         {
-            return new PlotSpan(Day(times.Now, times) - LeastMarginDays, Day(times.Now, times) + LeastMarginDays, 2, 8);
+            return new PlotSpan(
+                Day(time.GetUtcNow(), time) - LeastMarginDays,
+                Day(time.GetUtcNow(), time) + LeastMarginDays,
+                2,
+                8
+            );
         }
 
-        var days = measured.Select(visit => Day(visit.Exam.OpenedAt, times)).ToList();
+        var days = measured.Select(visit => Day(visit.Exam.OpenedAt, time)).ToList();
         var sizes = measured.SelectMany(visit => visit.Sizes).ToList();
         var margin = Math.Max(LeastMarginDays, 0.05 * (days.Max() - days.Min()));
         return new PlotSpan(
@@ -42,9 +46,10 @@ internal readonly record struct PlotSpan(double FirstDay, double LastDay, double
     /// <summary>Where a visit of one eye stands.</summary>
     /// <param name="at">When the visit was.</param>
     /// <param name="eye"><c>OD</c> or <c>OS</c>.</param>
-    /// <param name="times">The clinic's clock.</param>
-    public double Place(DateTimeOffset at, string eye, HouseTime times) =>
-        Day(at, times) + ((LastDay - FirstDay) * (eye == "OD" ? -Apart : Apart));
+    /// <param name="time">The clinic's clock, with its time zone.</param>
+    public double Place(DateTimeOffset at, string eye, TimeProvider time) =>
+        Day(at, time) + ((LastDay - FirstDay) * (eye == "OD" ? -Apart : Apart));
 
-    private static double Day(DateTimeOffset at, HouseTime times) => DateTimeAxis.ToDouble(times.Local(at).DateTime);
+    private static double Day(DateTimeOffset at, TimeProvider time) =>
+        DateTimeAxis.ToDouble(TimeZoneInfo.ConvertTime(at, time.LocalTimeZone).DateTime);
 }

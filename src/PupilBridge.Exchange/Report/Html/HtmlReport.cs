@@ -1,0 +1,137 @@
+using System.Net;
+using System.Security.Cryptography;
+using System.Text;
+using PupilBridge.Clinic.Text;
+using PupilBridge.Exchange.Report.Timeline;
+
+namespace PupilBridge.Exchange.Report.Html;
+
+/// <summary>
+/// A report as one HTML file that needs nothing beside it: no script, its style within, the plot as vectors. Printed, it takes the sheet
+/// that it was made for.
+/// </summary>
+public static class HtmlReport
+{
+    private static readonly string Sheet = Read();
+
+    /// <summary>
+    /// What a browser may do with such a page when it is served: apply exactly its own style, and nothing else. No place in it can run
+    /// anything, whatever people wrote into a remark.
+    /// </summary>
+    /// <param name="paper">The sheet that the page was made for.</param>
+    public static string ContentSecurityPolicy(ReportPaper paper) =>
+        $"default-src 'none'; style-src 'sha256-{Convert.ToBase64String(SHA256.HashData(Encoding.UTF8.GetBytes(Style(paper))))}'; "
+        + "base-uri 'none'; form-action 'none'; frame-ancestors 'none'";
+
+    /// <summary>Writes a report.</summary>
+    /// <param name="report">The report.</param>
+    /// <param name="paper">The sheet for which it is printed.</param>
+    /// <returns>An HTML document.</returns>
+    public static string Write(ReportDocument report, ReportPaper paper)
+    {
+        ArgumentNullException.ThrowIfNull(report);
+        var html = new StringBuilder(32_768);
+        html.Append("<!doctype html>\n<html lang=\"").Append(HouseLanguage.Current).Append("\">\n<head>\n");
+        html.Append("<meta charset=\"utf-8\">\n<meta name=\"viewport\" content=\"width=device-width\">\n");
+        html.Append(
+            $"<title>{Safe(report.Title)}: {Safe(report.Running)}</title>\n<style>{Style(paper)}</style>\n</head>\n"
+        );
+        html.Append(
+            $"<body>\n<main>\n<h1>{Safe(report.Title)}</h1>\n<p class=\"running\">{Safe(report.Running)}</p>\n"
+        );
+        foreach (var mark in report.Marks)
+        {
+            html.Append($"<p class=\"mark{(mark.IsWarning ? " warning" : "")}\"><strong>{Safe(mark.Word)}</strong> ");
+            html.Append($"{Safe(mark.Words)}</p>\n");
+        }
+
+        for (var n = 0; n < report.Sections.Count; n++)
+            Section(html, report.Sections[n], n);
+        html.Append($"<p class=\"caution\">{Safe(report.Caution)}</p>\n</main>\n</body>\n</html>\n");
+        return html.ToString();
+    }
+
+    private static void Section(StringBuilder html, ReportSection section, int number)
+    {
+        html.Append(
+            $"<section aria-labelledby=\"section-{number}\">\n<h2 id=\"section-{number}\">{Safe(section.Title)}</h2>\n"
+        );
+        foreach (var part in section.Parts)
+            Part(html, part);
+        html.Append("</section>\n");
+    }
+
+    private static void Part(StringBuilder html, ReportPart part)
+    {
+        switch (part)
+        {
+            case ReportFacts facts:
+                html.Append("<dl>\n");
+                foreach (var row in facts.Rows)
+                    html.Append($"<div><dt>{Safe(row.Name)}</dt><dd>{Safe(row.Value)}</dd></div>\n");
+                html.Append("</dl>\n");
+                break;
+            case ReportTable table:
+                Table(html, table);
+                break;
+            case ReportList list:
+                List(html, list);
+                break;
+            case ReportFigure figure:
+                html.Append("<figure>\n")
+                    .Append(TimelineSvg.Draw(figure.Timeline, figure.Alternative))
+                    .Append("</figure>\n");
+                break;
+            case ReportText paragraph:
+                html.Append($"<p>{Safe(paragraph.Text)}</p>\n");
+                break;
+            default:
+                throw new ArgumentException($"{part.GetType().Name} is no known part of a report.", nameof(part));
+        }
+    }
+
+    private static void Table(StringBuilder html, ReportTable table)
+    {
+        html.Append($"<table>\n<caption>{Safe(table.Caption)}</caption>\n<thead><tr>");
+        foreach (var head in table.Heads)
+            html.Append($"<th scope=\"col\">{Safe(head)}</th>");
+        html.Append("</tr></thead>\n<tbody>\n");
+        foreach (var row in table.Rows)
+        {
+            html.Append($"<tr><th scope=\"row\">{Safe(row[0])}</th>");
+            foreach (var cell in row.Skip(1))
+                html.Append($"<td>{Safe(cell)}</td>");
+            html.Append("</tr>\n");
+        }
+
+        html.Append("</tbody>\n</table>\n");
+    }
+
+    private static void List(StringBuilder html, ReportList list)
+    {
+        if (list.Head.Length > 0)
+            html.Append($"<h3>{Safe(list.Head)}</h3>\n");
+        html.Append("<ul>\n");
+        foreach (var item in list.Items)
+        {
+            html.Append($"<li>{Safe(item.Text)}");
+            if (item.Beside.Length > 0)
+                html.Append($"<br><span class=\"beside\">{Safe(item.Beside)}</span>");
+            html.Append("</li>\n");
+        }
+
+        html.Append("</ul>\n");
+    }
+
+    private static string Safe(string text) => WebUtility.HtmlEncode(text);
+
+    private static string Style(ReportPaper paper) =>
+        $"@page {{ size: {paper} portrait; margin: {(paper == ReportPaper.A4 ? "12mm 14mm" : "8mm 9mm")}; }}\n{Sheet}";
+
+    private static string Read()
+    {
+        using var stream = typeof(HtmlReport).Assembly.GetManifestResourceStream("report:report")!;
+        using var reader = new StreamReader(stream, Encoding.UTF8);
+        return reader.ReadToEnd();
+    }
+}

@@ -1,0 +1,48 @@
+using PupilBridge.Exams.Records;
+
+namespace PupilBridge.Exchange.Report.Parts;
+
+/// <summary>The instrument, and what stands behind its sizes.</summary>
+internal static class InstrumentPart
+{
+    public static ReportSection Of(SignedRecord record)
+    {
+        var text = ReportWords.Text;
+        var instrument = record.Instrument;
+        return new(
+            text["Section.Instrument"],
+            [
+                new ReportFacts([
+                    new(
+                        text["Instrument"],
+                        instrument.Model is null
+                            ? text.Get("Instrument.Unknown", instrument.Serial)
+                            : text.Get(
+                                "Instrument.Value",
+                                instrument.Model,
+                                instrument.Serial,
+                                instrument.Firmware ?? text["Unknown"]
+                            )
+                    ),
+                    new(text["Calibration"], text[Calibration(record)]),
+                    new(
+                        text["Repeatability"],
+                        text.Get(
+                            record.Profile.SettingRepeatabilityIsMeasured
+                                ? "Repeatability.Measured"
+                                : "Repeatability.Assumed",
+                            ReportWords.Millimetres(record.Profile.SettingRepeatabilityMicrometres)
+                        )
+                    ),
+                    new(text["Profile"], text.Get("Profile.Value", record.Profile.Name, record.Profile.Version)),
+                ]),
+            ]
+        );
+    }
+
+    private static string Calibration(SignedRecord record) =>
+        record.Sizes.Count == 0 ? "Calibration.NoSizes"
+        : record.Sizes.All(size => size.IsCalibrated) ? "Calibration.All"
+        : record.Sizes.Any(size => size.IsCalibrated) ? "Calibration.Some"
+        : "Calibration.None";
+}

@@ -1,0 +1,44 @@
+using PupilBridge.Clinic.Outgoing;
+using PupilBridge.Exams.Notation;
+using PupilBridge.Exchange.Report.Parts;
+
+namespace PupilBridge.Exchange.Report;
+
+/// <summary>From a record that leaves the house to what its report says.</summary>
+public static class ReportComposer
+{
+    /// <summary>Composes a report.</summary>
+    /// <param name="outgoing">The record, with whom it is about and who signed it.</param>
+    /// <param name="setting">What of the house is needed.</param>
+    /// <returns>The report; nothing of it depends on a clock.</returns>
+    public static ReportDocument Compose(OutgoingRecord outgoing, ReportSetting setting)
+    {
+        ArgumentNullException.ThrowIfNull(outgoing);
+        ArgumentNullException.ThrowIfNull(setting);
+        var text = ReportWords.Text;
+        var record = outgoing.Record;
+        return new ReportDocument
+        {
+            Title = text.Get("Title", record.Exam),
+            Running = text.Get(
+                outgoing.Signature is null ? "Running.Draft" : "Running.Signed",
+                record.Patient ?? text["Patient.None"],
+                record.Exam,
+                record.Version
+            ),
+            Marks = [.. MarksPart.Of(outgoing)],
+            Sections =
+            [
+                IdentityPart.Of(outgoing, setting),
+                ReadingsPart.Of(record, setting),
+                FindingsPart.Of(record),
+                .. CautionsPart.Of(record),
+                TimelinePart.Of(record),
+                .. RemarksPart.Of(record, setting),
+                InstrumentPart.Of(record),
+                SignaturePart.Of(outgoing, setting),
+            ],
+            Caution = ChartText.Caution,
+        };
+    }
+}

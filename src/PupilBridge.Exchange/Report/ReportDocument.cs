@@ -1,0 +1,77 @@
+namespace PupilBridge.Exchange.Report;
+
+/// <summary>
+/// What a report says, in the order in which it says it. Page, paper and text are made of this and of nothing else, so that they never
+/// differ in what they say.
+/// </summary>
+public sealed record ReportDocument
+{
+    /// <summary>What it is, with the exam's number.</summary>
+    public required string Title { get; init; }
+
+    /// <summary>Which patient, exam and version it is about, in one short line: it stands on every sheet.</summary>
+    public required string Running { get; init; }
+
+    /// <summary>What must be seen first: draft, superseded, set aside, uncalibrated, not complete.</summary>
+    public required IReadOnlyList<ReportMark> Marks { get; init; }
+
+    /// <summary>The sections.</summary>
+    public required IReadOnlyList<ReportSection> Sections { get; init; }
+
+    /// <summary>The caution that ends it.</summary>
+    public required string Caution { get; init; }
+}
+
+/// <summary>Something that must be seen before anything else is read.</summary>
+/// <param name="Word">What, in a word or two.</param>
+/// <param name="Words">What it means.</param>
+/// <param name="IsWarning">Whether what is below must not be taken at its face.</param>
+public sealed record ReportMark(string Word, string Words, bool IsWarning);
+
+/// <summary>A section.</summary>
+/// <param name="Title">Its title.</param>
+/// <param name="Parts">What stands in it.</param>
+public sealed record ReportSection(string Title, IReadOnlyList<ReportPart> Parts);
+
+/// <summary>Something that stands in a section.</summary>
+public abstract record ReportPart;
+
+/// <summary>Names with values, short enough to stand side by side.</summary>
+/// <param name="Rows">The names and values.</param>
+public sealed record ReportFacts(IReadOnlyList<ReportFact> Rows) : ReportPart;
+
+/// <summary>A name with its value.</summary>
+/// <param name="Name">The name.</param>
+/// <param name="Value">The value.</param>
+public sealed record ReportFact(string Name, string Value);
+
+/// <summary>A table; the first cell of each row is the row's head.</summary>
+/// <param name="Caption">What it shows.</param>
+/// <param name="Heads">The heads of the columns.</param>
+/// <param name="Shares">What part of the width each column takes.</param>
+/// <param name="Rows">The rows.</param>
+public sealed record ReportTable(
+    string Caption,
+    IReadOnlyList<string> Heads,
+    IReadOnlyList<double> Shares,
+    IReadOnlyList<IReadOnlyList<string>> Rows
+) : ReportPart;
+
+/// <summary>A list under a head of its own.</summary>
+/// <param name="Head">What the list is of.</param>
+/// <param name="Items">The items.</param>
+public sealed record ReportList(string Head, IReadOnlyList<ReportItem> Items) : ReportPart;
+
+/// <summary>One item of a list.</summary>
+/// <param name="Text">What it says.</param>
+/// <param name="Beside">What belongs to it, in smaller letters; may be empty.</param>
+public sealed record ReportItem(string Text, string Beside);
+
+/// <summary>A paragraph.</summary>
+/// <param name="Text">What it says.</param>
+public sealed record ReportText(string Text) : ReportPart;
+
+/// <summary>The plot of the exam over time.</summary>
+/// <param name="Timeline">What it shows.</param>
+/// <param name="Alternative">The same in words, for whoever does not see it.</param>
+public sealed record ReportFigure(Timeline.ExamTimeline Timeline, string Alternative) : ReportPart;

@@ -1,0 +1,159 @@
+using PupilBridge.Exchange.Report;
+using PupilBridge.Exchange.Report.Pdf;
+using UglyToad.PdfPig.Content;
+using UglyToad.PdfPig.Tokens;
+
+namespace PupilBridge.Exchange.Tests.Report;
+
+/// <summary>The PDF as a reader finds it. Its looks were judged by eye; here stands what a machine can hold.</summary>
+public sealed class PdfReportTests
+{
+    public static TheoryData<string, ReportPaper> Each
+    {
+        get
+        {
+            TheoryData<string, ReportPaper> data = [];
+            foreach (var name in Samples.Names)
+            {
+                data.Add(name, ReportPaper.A4);
+                data.Add(name, ReportPaper.A5);
+            }
+
+            return data;
+        }
+    }
+
+    [Theory]
+    [MemberData(nameof(Each))]
+    public void All_that_the_report_says_is_text_in_the_file(string name, ReportPaper paper)
+    {
+        var report = Samples.Report(name);
+        using var pdf = new PdfReading(PdfReport.Write(report, paper));
+        Assert.All(
+            Samples.Said(report),
+            text => Assert.Contains(PdfReading.Squeeze(text), pdf.Letters, StringComparison.Ordinal)
+        );
+        Assert.Equal($"{report.Title}: {report.Running}", pdf.Title);
+    }
+
+    [Theory]
+    [MemberData(nameof(Each))]
+    public void Every_font_is_embedded_and_is_ours(string name, ReportPaper paper)
+    {
+        using var pdf = new PdfReading(PdfReport.Write(Samples.Report(name), paper));
+        var fonts = pdf.Pages.SelectMany(page => page.Letters).Select(letter => letter.FontName).Distinct().ToList();
+        Assert.NotEmpty(fonts);
+        // Six letters and a plus sign begin the name of a font of which a part is embedded (ISO 32000-1, 9.6.4).
+        Assert.All(fonts, font => Assert.Matches("^[A-Z]{6}\\+DejaVu", font));
+    }
+
+    [Theory]
+    [MemberData(nameof(Each))]
+    public void The_file_is_tagged_for_screen_readers(string name, ReportPaper paper)
+    {
+        var report = Samples.Report(name);
+        using var pdf = new PdfReading(PdfReport.Write(report, paper));
+        Assert.Equal("en", ((StringToken)pdf.Catalog.Data["Lang"]).Data);
+        var tags = pdf.Tags();
+        Assert.Equal(1, tags.Count(t => t.Tag == "H1"));
+        Assert.Equal(report.Sections.Count, tags.Count(t => t.Tag == "H2"));
+        var tables = report.Sections.SelectMany(s => s.Parts).OfType<ReportTable>().ToList();
+        Assert.True(tags.Count(t => t.Tag == "Table") >= tables.Count);
+        Assert.True(tags.Count(t => t.Tag == "TD") >= tables.Sum(t => t.Rows.Sum(r => r.Count - 1)));
+        var figure = report.Sections.SelectMany(s => s.Parts).OfType<ReportFigure>().Single();
+        Assert.Equal(figure.Alternative, Assert.Single(tags, t => t.Tag == "Figure").Alternative);
+    }
+
+    [Theory]
+    [MemberData(nameof(Each))]
+    public void Nothing_stands_outside_the_margins_or_on_something_else(string name, ReportPaper paper)
+    {
+        using var pdf = new PdfReading(PdfReport.Write(Samples.Report(name), paper));
+        foreach (var page in pdf.Pages)
+            CheckLayout(page);
+    }
+
+    [Theory]
+    [InlineData("normal")]
+    [InlineData("uncalibrated")]
+    [InlineData("incomplete")]
+    public void A_whole_exam_takes_one_sheet_of_A4(string name)
+    {
+        using var pdf = new PdfReading(PdfReport.Write(Samples.Report(name), ReportPaper.A4));
+        Assert.Single(pdf.Pages);
+    }
+
+    [Theory]
+    [InlineData(ReportPaper.A4)]
+    [InlineData(ReportPaper.A5)]
+    public void A_long_exam_flows_over_numbered_sheets_and_loses_nothing(ReportPaper paper)
+    {
+        var outgoing = Samples.Of("normal");
+        var note = outgoing.Record.Opened;
+        string[] words = [.. Enumerable.Range(1, 2_000).Select(n => $"word{n:0000}")];
+        var record = outgoing.Record with
+        {
+            Notes =
+            [
+                .. Enumerable
+                    .Range(1, 90)
+                    .Select(n => new Exams.Records.RecordNote($"remark number {n} of a long day", "MK", note.At, n)),
+                new(string.Join(' ', words), "MK", note.At, 99),
+            ],
+        };
+        var report = ReportComposer.Compose(outgoing with { Record = record }, Samples.Setting);
+        using var pdf = new PdfReading(PdfReport.Write(report, paper));
+        Assert.True(pdf.Pages.Count > 2);
+        Assert.All(
+            Samples.Said(report).Where(text => !text.Contains("word0001", StringComparison.Ordinal)),
+            text => Assert.Contains(PdfReading.Squeeze(text), pdf.Letters, StringComparison.Ordinal)
+        );
+        Assert.All(words, word => Assert.Contains(word, pdf.Letters, StringComparison.Ordinal));
+        for (var n = 0; n < pdf.Pages.Count; n++)
+        {
+            var letters = PdfReading.Squeeze(string.Concat(pdf.Pages[n].Letters.Select(l => l.Value)));
+            Assert.Contains($"Page{n + 1}of{pdf.Pages.Count}", letters, StringComparison.Ordinal);
+            Assert.Contains(PdfReading.Squeeze(report.Running), letters, StringComparison.Ordinal);
+            CheckLayout(pdf.Pages[n]);
+        }
+    }
+
+    [Fact]
+    public void A_character_that_the_letters_do_not_have_is_written_by_its_number()
+    {
+        var outgoing = Samples.Of("normal");
+        var named = outgoing with { Patient = outgoing.Patient! with { Name = "Łucja Ж Ω \u6d77 \U0001F6A2\u0007" } };
+        using var pdf = new PdfReading(PdfReport.Write(ReportComposer.Compose(named, Samples.Setting), ReportPaper.A4));
+        Assert.Contains("ŁucjaЖΩ[U+6D77][U+1F6A2]", pdf.Letters, StringComparison.Ordinal);
+    }
+
+    private static void CheckLayout(Page page)
+    {
+        const double Least = 20;
+        Assert.All(
+            page.Letters.Where(l => l.Value.Trim().Length > 0),
+            letter =>
+            {
+                Assert.InRange(letter.BoundingBox.Left, Least, page.Width - Least);
+                Assert.InRange(letter.BoundingBox.Right, Least, page.Width - Least);
+                Assert.InRange(letter.BoundingBox.Bottom, Least, page.Height - Least);
+            }
+        );
+        // Letters of different lines must not lie on each other: each against its neighbours, by the middles of their boxes.
+        var boxes = page
+            .Letters.Where(l => l.Value.Trim().Length > 0)
+            .Select(l =>
+                (l.Value, X: (l.BoundingBox.Left + l.BoundingBox.Right) / 2, Y: l.StartBaseLine.Y, l.PointSize)
+            )
+            .OrderBy(b => b.Y)
+            .ToList();
+        for (var i = 0; i < boxes.Count; i++)
+        {
+            for (var j = i + 1; j < boxes.Count && boxes[j].Y - boxes[i].Y < 0.7 * boxes[i].PointSize; j++)
+            {
+                var isSame = Math.Abs(boxes[j].X - boxes[i].X) < 0.15 * boxes[i].PointSize;
+                Assert.False(isSame, $"'{boxes[i].Value}' and '{boxes[j].Value}' lie on each other at {boxes[i]}");
+            }
+        }
+    }
+}
