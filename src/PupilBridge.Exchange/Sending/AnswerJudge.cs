@@ -54,9 +54,9 @@ public static class AnswerJudge
                 return new Verdict.Unbelievable(SendingText.Get("Answer.Count", answers.Count, entries));
             }
 
-            if (answers.Find(one => !IsDone(one)) is { ValueKind: JsonValueKind.Object } failed)
+            if (answers.FindIndex(one => !IsDone(one)) is >= 0 and var failed)
             {
-                return new Verdict.Unbelievable(SendingText.Get("Answer.PartFailed", StatusOf(failed) ?? "?"));
+                return new Verdict.Unbelievable(SendingText.Get("Answer.PartFailed", StatusOf(answers[failed]) ?? "?"));
             }
 
             return new Verdict.Stored(LocationIn(answers));

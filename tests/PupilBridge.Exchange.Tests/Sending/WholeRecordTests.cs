@@ -1,0 +1,61 @@
+using Hl7.Fhir.Model;
+using PupilBridge.Exams.Assembly.Views;
+using PupilBridge.Exchange.Fhir;
+using PupilBridge.Scenarios.Sending;
+using Task = System.Threading.Tasks.Task;
+
+namespace PupilBridge.Exchange.Tests.Sending;
+
+/// <summary>The same way with whole records, as the service sends them.</summary>
+public sealed class WholeRecordTests : IAsyncLifetime
+{
+    private static readonly FhirPayloads Payloads = new(
+        new FhirSettings { House = "https://quayside.example/pupilbridge" }
+    );
+
+    private readonly SendingHouse house = new();
+    private SmallFhirServer server = null!;
+
+    public async Task InitializeAsync() => server = await SmallFhirServer.StartAsync();
+
+    public async Task DisposeAsync()
+    {
+        await server.DisposeAsync();
+        await house.DisposeAsync();
+    }
+
+    [Fact]
+    public async Task A_whole_record_arrives_once_though_the_answer_is_lost_is_amended_and_is_taken_back()
+    {
+        server.Faults = post => post == 1 ? ServerFault.CutsAfter : ServerFault.None;
+        var exam = await house.SignAsync("Q-1001");
+        await using var run = new SendingRun(house.Outbox, SendingRun.To(server), Payloads);
+        await Settled(exam, 1, OutboxState.Sent);
+        await house.AmendAsync(exam);
+        await Settled(exam, 2, OutboxState.Sent);
+        Assert.Equal([$"{exam}/1", $"{exam}/2"], server.Shelf.Arrivals);
+        Assert.Single(server.Shelf.All<Patient>());
+        Assert.NotEmpty(server.Shelf.All<Observation>());
+
+        await house.SetAsideAsync(exam);
+        await Settled(exam, 1, OutboxState.Withdrawn);
+        await Settled(exam, 2, OutboxState.Withdrawn);
+        Assert.All(
+            server.Shelf.All<DiagnosticReport>(),
+            report => Assert.Equal(DiagnosticReport.DiagnosticReportStatus.EnteredInError, report.Status)
+        );
+        Assert.All(server.Shelf.All<Observation>(), one => Assert.Equal(ObservationStatus.EnteredInError, one.Status));
+    }
+
+    [Fact]
+    public async Task A_record_that_would_stand_under_the_example_address_is_refused_before_anything_leaves()
+    {
+        var exam = await house.SignAsync("Q-1001");
+        await using var run = new SendingRun(house.Outbox, SendingRun.To(server), new FhirPayloads(new FhirSettings()));
+        await Settled(exam, 1, OutboxState.Refused);
+        Assert.Equal(0, server.Posts);
+    }
+
+    private Task Settled(Exams.Entries.ExamId exam, int version, OutboxState state) =>
+        Eventually.Is(() => house.State(exam, version) == state, () => house.Item(exam, version).ToString());
+}
