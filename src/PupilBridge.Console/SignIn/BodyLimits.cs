@@ -16,6 +16,7 @@ internal static class BodyLimits
         "/account",
         "/people",
         "/keys",
+        "/outbox",
         "/api/v1/session",
     ];
 

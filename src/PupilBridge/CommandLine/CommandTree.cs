@@ -10,6 +10,7 @@ using PupilBridge.Verbs.ExpectSize;
 using PupilBridge.Verbs.Export;
 using PupilBridge.Verbs.Journal;
 using PupilBridge.Verbs.Keys;
+using PupilBridge.Verbs.Outbox;
 using PupilBridge.Verbs.Patients;
 using PupilBridge.Verbs.People;
 
@@ -128,6 +129,13 @@ internal static class CommandTree
                 new KeysListVerb(),
                 new KeysAddVerb(),
                 new KeysRevokeVerb()
+            ),
+            new Group(
+                "outbox",
+                "Signed versions on their way to another system: what rests, and what becomes of it.",
+                new OutboxListVerb(),
+                OutboxDecisionVerb.Retry(),
+                OutboxDecisionVerb.Skip()
             ),
             new Group(
                 "config",

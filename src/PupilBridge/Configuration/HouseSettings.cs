@@ -28,6 +28,7 @@ internal static class HouseSettings
         .. SiteSettings.All,
         .. CriteriaOptions.All,
         .. FhirOptions.All,
+        .. SendingOptions.All,
     ];
 
     private static readonly string[] Sections =
@@ -40,6 +41,7 @@ internal static class HouseSettings
         "Lanes",
         "Logging",
         "People",
+        "Sending",
         "Site",
         "Web",
     ];
@@ -65,7 +67,7 @@ internal static class HouseSettings
 
         foreach (
             var key in (
-                (string[])["Criteria", "DayLists", "Desk", "Fhir", "Lanes", "People", "Site", "Web"]
+                (string[])["Criteria", "DayLists", "Desk", "Fhir", "Lanes", "People", "Sending", "Site", "Web"]
             ).SelectMany(s => KeysBelow(configuration, s))
         )
         {
@@ -81,6 +83,11 @@ internal static class HouseSettings
         }
 
         foreach (var fault in SiteSettings.Faults(configuration).Concat(CriteriaOptions.Faults(configuration)))
+        {
+            yield return fault;
+        }
+
+        foreach (var fault in SendingOptions.Faults(configuration))
         {
             yield return fault;
         }

@@ -7,6 +7,7 @@ using PupilBridge.CommandLine;
 using PupilBridge.Console.Hosting;
 using PupilBridge.Desk;
 using PupilBridge.Exchange.Fhir;
+using PupilBridge.Exchange.Sending;
 using PupilBridge.Worker.Options;
 
 namespace PupilBridge.Configuration;
@@ -46,6 +47,9 @@ internal sealed class Settings
 
     /// <summary>What is handed to other systems as FHIR or HL7 v2; read when asked for, and not at start.</summary>
     public FhirSettings Fhir => FhirOptions.Read(Root);
+
+    /// <summary>To whom signed records are sent, and how; null where nothing is sent.</summary>
+    public SendingSettings? Sending => SendingOptions.Read(Root);
 
     /// <summary>Everything that is wrong; empty if the settings can be used.</summary>
     public IReadOnlyList<ConfigurationFault> Faults { get; }

@@ -2,6 +2,7 @@ using Microsoft.Extensions.DependencyInjection;
 using Microsoft.Extensions.Hosting;
 using Microsoft.Extensions.Logging;
 using Microsoft.Extensions.Logging.Console;
+using PupilBridge.Clinic.Outbox;
 using PupilBridge.Clinic.Text;
 using PupilBridge.Configuration;
 using PupilBridge.Desk;
@@ -71,10 +72,12 @@ internal static class BridgeHost
         services.AddSingleton(settings.DayListHeadings);
         services.AddSingleton(settings.Lanes);
         services.AddSingleton(settings.Criteria);
+        services.AddSingleton<SendingNews>();
         services.AddSingleton<HouseDesks>();
         services.AddSingleton<DeskService>();
         services.AddHostedService(provider => provider.GetRequiredService<DeskService>());
         AddWatchedFolder(services, settings);
+        AddSending(services, settings);
         AddConsole(services, settings);
         return builder.Build();
     }
@@ -85,6 +88,17 @@ internal static class BridgeHost
         {
             services.AddSingleton(watched);
             services.AddHostedService<DayListService>();
+        }
+    }
+
+    /// <summary>Nothing leaves the house unless an administrator set a destination.</summary>
+    private static void AddSending(IServiceCollection services, Settings settings)
+    {
+        if (settings.Sending is { } sending)
+        {
+            services.AddSingleton(sending);
+            services.AddSingleton(settings.Fhir);
+            services.AddHostedService<OutboxService>();
         }
     }
 

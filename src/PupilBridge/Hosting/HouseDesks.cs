@@ -3,6 +3,7 @@ using PupilBridge.Clinic.Desk;
 using PupilBridge.Clinic.Findings;
 using PupilBridge.Clinic.House;
 using PupilBridge.Clinic.Lanes;
+using PupilBridge.Clinic.Outbox;
 using PupilBridge.Clinic.Records;
 using PupilBridge.Console.Hosting;
 using PupilBridge.Worker;
@@ -15,6 +16,7 @@ namespace PupilBridge.Hosting;
 /// <param name="time">The clock.</param>
 /// <param name="headings">By which words a day's list names its columns.</param>
 /// <param name="lanes">What lanes remind of.</param>
+/// <param name="news">How the sending to other systems goes.</param>
 /// <param name="criteria">The light of the site, and the limits of the criteria.</param>
 internal sealed class HouseDesks(
     BridgeService service,
@@ -22,11 +24,12 @@ internal sealed class HouseDesks(
     TimeProvider time,
     DayListHeadings headings,
     LaneSettings lanes,
-    CriteriaSettings criteria
+    CriteriaSettings criteria,
+    SendingNews news
 ) : IDisposable
 {
     private readonly Lazy<Made> made = new(() =>
-        Make(new BridgeHouse(service.Bridge, isLive: true, criteria), time, headings, lanes)
+        Make(new BridgeHouse(service.Bridge, isLive: true, criteria), time, headings, lanes, news)
     );
 
     /// <summary>Entries and lists.</summary>
@@ -34,6 +37,9 @@ internal sealed class HouseDesks(
 
     /// <summary>Patients, exams, review and history.</summary>
     public RecordDesk Records => made.Value.Records;
+
+    /// <summary>What is to be sent to other systems.</summary>
+    public HouseOutbox Outbox => made.Value.Outbox;
 
     /// <summary>All that the console goes through.</summary>
     public ConsoleDesks ForConsole => new(Clinic, made.Value.Lanes, Records, people.People);
@@ -47,11 +53,22 @@ internal sealed class HouseDesks(
         }
     }
 
-    private static Made Make(BridgeHouse house, TimeProvider time, DayListHeadings headings, LaneSettings lanes)
+    private static Made Make(
+        BridgeHouse house,
+        TimeProvider time,
+        DayListHeadings headings,
+        LaneSettings lanes,
+        SendingNews news
+    )
     {
-        var clinic = new ClinicDesk(house);
-        return new Made(clinic, new LaneDesk(house, clinic, time, lanes), new RecordDesk(house, time, headings));
+        var clinic = new ClinicDesk(house, news);
+        return new Made(
+            clinic,
+            new LaneDesk(house, clinic, time, lanes),
+            new RecordDesk(house, time, headings),
+            new HouseOutbox(house, time)
+        );
     }
 
-    private sealed record Made(ClinicDesk Clinic, LaneDesk Lanes, RecordDesk Records);
+    private sealed record Made(ClinicDesk Clinic, LaneDesk Lanes, RecordDesk Records, HouseOutbox Outbox);
 }

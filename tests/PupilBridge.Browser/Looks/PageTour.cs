@@ -49,6 +49,7 @@ public static class PageTour
             new("no-such-exam", "/exams/999999", People.Clinician),
             new("instruments", "/instruments", People.Technician),
             new("people", "/people", People.Administrator),
+            new("outbox", "/outbox", People.Administrator),
             new("person", $"/people/{People.Examiner}", People.Administrator),
             new("refused", "/review", People.Technician),
         ];
