@@ -48,8 +48,9 @@ public sealed class CohortTests(ITestOutputHelper output)
 
     /// <summary>
     /// Rooms as labelled, far fixation throughout: then whatever is decided must be right where a criterion reads sizes beyond an
-    /// uncertainty, what was seen, or what was done. (Seen to fail with the oracle's worse eye of the swinging test changed about, and with
-    /// its limit of 0.4 mm at 0.6.) Not in the list: criteria of half-step grades, which rounding decides near a limit, of
+    /// uncertainty, what was seen, or what was done. (Seen to fail for the swinging
+    /// test with the oracle's worse eye changed about. Sizes are coarser: with its limit of 0.4 mm at 0.6 it did not fail, since a
+    /// difference is uncertain by 0.28 mm and the criteria leave what is nearer to a limit open.) Not in the list: criteria of half-step grades, which rounding decides near a limit, of
     /// patterns, for which no limit is published, and of change, where one day differs from another.
     /// </summary>
     [Theory]
