@@ -60,8 +60,9 @@ public sealed partial class GuardedDesk : IClinicDesk, ILaneDesk, IRecordDesk
         }
 
         var policy = EntryDuties.Of(entry);
-        return author.May(policy)
-            ? clinic.EnterAsync(entry with { Who = author.Who }, cancellationToken)
+        return author.May(policy) ? clinic.EnterAsync(entry with { Who = author.Who }, cancellationToken)
+            : author.Scopes is not null
+                ? Refused(Words.Get("Guard.ScopeMissing", author.Who, policy), Words["Guard.ScopeMissingNext"])
             : Refused(
                 Words.Get("Guard.RoleMissing", author.Who, GuardWords.OneOf(policy)),
                 Words["Guard.RoleMissingNext"]
@@ -86,7 +87,11 @@ public sealed partial class GuardedDesk : IClinicDesk, ILaneDesk, IRecordDesk
     {
         if (!caller.May(policy))
         {
-            throw new NotAllowedException(Words.Get("Guard.NotAllowed", caller.Who, GuardWords.OneOf(policy)));
+            throw new NotAllowedException(
+                caller.Scopes is null
+                    ? Words.Get("Guard.NotAllowed", caller.Who, GuardWords.OneOf(policy))
+                    : Words.Get("Guard.KeyNotAllowed", caller.Who, policy)
+            );
         }
     }
 

@@ -29,6 +29,7 @@ public sealed class GuardedDeskTests
         ["ShowRecordAsync"] = Examiner | Clinician,
         ["ShowOutgoingAsync"] = Examiner | Clinician,
         ["ListOutgoingAsync"] = Examiner | Clinician,
+        ["ListOutboxAsync"] = ClinicRole.Administrator,
         ["ShowRawAsync"] = Examiner | Clinician,
         ["FindPatientsAsync"] = Examiner | Clinician,
         ["ShowPatientAsync"] = Examiner | Clinician,
@@ -73,12 +74,45 @@ public sealed class GuardedDeskTests
         var desk = Desk(new Caller("MK", role));
         foreach (var entry in EveryEntry.By("MK"))
         {
-            var may = entry is SignEntry or AmendEntry or SetAsideEntry ? Clinician : Examiner | Clinician;
+            var may =
+                entry is SignEntry or AmendEntry or SetAsideEntry ? Clinician
+                : entry is SendingEntry ? ClinicRole.Administrator
+                : Examiner | Clinician;
             var outcome = await desk.EnterAsync(entry, CancellationToken.None);
             Assert.True(
                 outcome is EntryOutcome.Recorded == ((may & role) != 0),
                 $"{entry.GetType().Name} as {role}: {outcome}"
             );
+        }
+    }
+
+    public static TheoryData<string> Scopes => [.. KeyScopes.All];
+
+    [Theory]
+    [MemberData(nameof(Scopes))]
+    public async Task A_key_may_what_its_scope_names_whatever_roles_would_say(string scope)
+    {
+        clinic
+            .Setup(d => d.EnterAsync(It.IsAny<DeskEntry>(), It.IsAny<CancellationToken>()))
+            .ReturnsAsync(new EntryOutcome.Recorded(1, null));
+        var desk = Desk(new Caller("lab (key)", ClinicRole.Administrator | Clinician) { Scopes = [scope] });
+        foreach (var entry in EveryEntry.By("lab (key)"))
+        {
+            var outcome = await desk.EnterAsync(entry, CancellationToken.None);
+            var needs = entry switch
+            {
+                SignEntry or AmendEntry or SetAsideEntry or SendingEntry => "no key at all",
+                PatientEntry or DayListEntry => "patients",
+                _ => "lane",
+            };
+            Assert.True(
+                outcome is EntryOutcome.Recorded == (scope == needs),
+                $"{entry.GetType().Name} with {scope}: {outcome}"
+            );
+            if (outcome is EntryOutcome.Refused refused)
+            {
+                Assert.Contains("scope", refused.Reason, StringComparison.Ordinal);
+            }
         }
     }
 
