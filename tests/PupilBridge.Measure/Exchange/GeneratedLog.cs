@@ -8,7 +8,7 @@ using PupilBridge.Worker.Projection;
 namespace PupilBridge.Measure.Exchange;
 
 /// <summary>
-/// An exam log as years of exams leave it: the constructed exams of docs/criteria.md over and over, each under its own number, patient and
+/// An exam log as years of exams leave it: a few constructed exams over and over, each under its own number, patient and
 /// time, each signed with its own record.
 /// </summary>
 internal static class GeneratedLog
@@ -16,9 +16,20 @@ internal static class GeneratedLog
     private const int Batch = 500;
     private const int VisitsOfAPatient = 4;
 
+    /// <summary>Exams in the words of docs/criteria.md: whole ones, with and without findings, and partial ones.</summary>
+    private static readonly string[] Kinds =
+    [
+        "nothing",
+        "near 3/3; consensual 3/3",
+        "bright 4.00/3.20; dim 6.00/5.20",
+        "short R; long R; direct 2/3",
+        "status drops/none; direct 1/3; near 3/3",
+        "dim -/-; short -; long -",
+    ];
+
     public static void Fill(ExamLogStore log, int exams)
     {
-        var kinds = CriteriaDocument.Rows.Select(row => ConstructedExam.Of(row.Done).Exam).ToArray();
+        var kinds = Kinds.Select(done => ConstructedExam.Of(done).Exam).ToArray();
         var records = kinds.Select(exam => SignedRecords.Of(exam, "3.0")).ToArray();
         for (var first = 1; first <= exams; first += Batch)
         {
