@@ -74,16 +74,23 @@ internal sealed class PatientsHistoryVerb : Verb
         var access = await DeskAccess.OpenAsync(call, cancel).ConfigureAwait(false);
         await using (access.ConfigureAwait(false))
         {
-            _ =
-                await access.AskOutgoingAsync(desk => desk.ShowPatientAsync(number, cancel)).ConfigureAwait(false)
-                ?? throw new CommandFailure(
+            var history = await access
+                .AskOutgoingAsync(desk => desk.HistoryAsync(number, call.Get(limit), cancel))
+                .ConfigureAwait(false);
+            // An exam can be opened for a number that nobody entered as a patient: its visits count all the same.
+            if (
+                history.Visits.Count == 0
+                && await access.AskOutgoingAsync(desk => desk.ShowPatientAsync(number, cancel)).ConfigureAwait(false)
+                    is null
+            )
+            {
+                throw new CommandFailure(
                     ExitCode.NotFound,
                     $"There is no patient {number}.",
                     "'pupilbridge exams list' shows the patients of exams; numbers are compared letter by letter."
                 );
-            var history = await access
-                .AskOutgoingAsync(desk => desk.HistoryAsync(number, call.Get(limit), cancel))
-                .ConfigureAwait(false);
+            }
+
             Print(call, history);
             if (call.Get(plot) is { } path)
             {
