@@ -223,6 +223,10 @@ internal static class SampleExams
                 + "OS (left):  dim→bright 6.0→4.1 mm; shape not round; direct 1.5+; consensual 2+ (light in OS (left)); near could not be seen\n"
                 + "Swinging: RAPD OS (left), seen on the short dwell; the long dwell disagrees\n"
                 + "Sizes ±0.31 mm (k = 2, setting repeatability assumed), uncalibrated\n"
+                + "Values as measured and judged; no diagnosis. Follow local policy; a licensed practitioner decides.",
+            "PER—: E and RL claimed; shape not round OS; A not examined\n"
+                + "Found: Pupil of OS (left) not round.\n"
+                + "Criteria: 49 answers, 31 of them that it was not examined.\n"
                 + "Values as measured and judged; no diagnosis. Follow local policy; a licensed practitioner decides."
         );
 
