@@ -76,7 +76,7 @@ public static class ResearchTables
         .. Head<(ResearchExam Exam, RecordSize Size)>(row => row.Exam),
         new(
             "after_s",
-            CellKind.Decimal,
+            CellKind.Fraction,
             "s",
             "0 or more",
             "How long after the exam opened the temporal edge was taken.",

@@ -13,7 +13,7 @@ public enum CellKind
     Whole = 3,
 
     /// <summary>A number with a decimal point.</summary>
-    Decimal = 4,
+    Fraction = 4,
 
     /// <summary><c>true</c> or <c>false</c>.</summary>
     YesNo = 5,

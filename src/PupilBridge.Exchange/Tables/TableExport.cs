@@ -1,5 +1,4 @@
 using PupilBridge.Clinic;
-using PupilBridge.Clinic.Outgoing;
 using PupilBridge.Exchange.Tables.Writing;
 
 namespace PupilBridge.Exchange.Tables;

@@ -8,7 +8,7 @@ public class DataDictionaryTests
 {
     [Fact]
     public void The_page_is_what_the_code_says() =>
-        Assert.Equal(DataDictionary.Write(), File.ReadAllText(Page()).ReplaceLineEndings("\n"));
+        Assert.Equal(DataDictionaryPage.Write(), File.ReadAllText(Page()).ReplaceLineEndings("\n"));
 
     [Fact]
     public void Every_column_says_its_range_and_meaning_and_bears_its_unit_in_its_name()

@@ -1,5 +1,4 @@
 using Hl7.Fhir.Model;
-using PupilBridge.Exchange.Fhir.Codes;
 using PupilBridge.Instrument;
 
 namespace PupilBridge.Exchange.Fhir.Checks;

@@ -1,6 +1,5 @@
 using System.Text;
 using Hl7.Fhir.Model;
-using PupilBridge.Clinic.Outgoing;
 
 namespace PupilBridge.Exchange.Fhir.Making;
 

@@ -52,13 +52,15 @@ internal static class ExamJudgements
         ),
     ];
 
+    private static readonly string[] EyeWords = ["right", "left"];
+
     private static IEnumerable<Column<OutgoingRecord>> OfBoth(
         string name,
         string judged,
         string range,
         string meaning
     ) =>
-        new[] { "right", "left" }.Select(eye => new Column<OutgoingRecord>(
+        EyeWords.Select(eye => new Column<OutgoingRecord>(
             $"{eye}_{name}",
             CellKind.Word,
             "",

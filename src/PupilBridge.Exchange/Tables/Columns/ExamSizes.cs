@@ -17,7 +17,7 @@ internal static class ExamSizes
         var (side, room) = ($"{(eye == "right" ? "OD (right)" : "OS (left)")}", $"{light} light");
         yield return new(
             $"{eye}_{light}_mm",
-            CellKind.Decimal,
+            CellKind.Fraction,
             "mm",
             "more than 0",
             $"Diameter of the entrance pupil of {side} in {room}: the capture that counts; empty if none does.",
@@ -25,7 +25,7 @@ internal static class ExamSizes
         );
         yield return new(
             $"{eye}_{light}_u_mm",
-            CellKind.Decimal,
+            CellKind.Fraction,
             "mm",
             "0 or more",
             "Its expanded uncertainty, k = 2.",
@@ -52,7 +52,7 @@ internal static class ExamSizes
     private static Column<OutgoingRecord> Difference(string light) =>
         new(
             $"{light}_right_minus_left_mm",
-            CellKind.Decimal,
+            CellKind.Fraction,
             "mm",
             "any",
             $"Right minus left in {light} light, negative where the left pupil is larger; empty unless both count. Whether it is beyond "

@@ -96,7 +96,7 @@ internal static class ReadingColumns
             ),
             new(
                 "diameter_mm",
-                CellKind.Decimal,
+                CellKind.Fraction,
                 "mm",
                 "more than 0",
                 "The corrected difference of the two edges.",
@@ -104,7 +104,7 @@ internal static class ReadingColumns
             ),
             new(
                 "u_mm",
-                CellKind.Decimal,
+                CellKind.Fraction,
                 "mm",
                 "0 or more",
                 "Its expanded uncertainty, k = 2.",

@@ -16,7 +16,7 @@ internal sealed class ExportDictionaryVerb : Verb
         Does(
             (call, _) =>
             {
-                call.Terminal.Out.Write(DataDictionary.Write());
+                call.Terminal.Out.Write(DataDictionaryPage.Write());
                 return Task.FromResult(ExitCode.Done);
             }
         );

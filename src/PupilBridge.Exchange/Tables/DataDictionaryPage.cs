@@ -4,7 +4,7 @@ using PupilBridge.Exchange.Research;
 namespace PupilBridge.Exchange.Tables;
 
 /// <summary>The data dictionary of all tables, in Markdown, made of the columns themselves.</summary>
-public static class DataDictionary
+public static class DataDictionaryPage
 {
     /// <summary>Writes it.</summary>
     public static string Write()
@@ -52,7 +52,7 @@ public static class DataDictionary
             CellKind.Text => "text",
             CellKind.Word => "fixed words",
             CellKind.Whole => "whole number",
-            CellKind.Decimal => "decimal number",
+            CellKind.Fraction => "decimal number",
             CellKind.YesNo => "true or false",
             CellKind.Time => "moment",
             CellKind.Date => "day",
