@@ -87,7 +87,8 @@ internal static class CommandTree
                 new ExamsListVerb(),
                 new ExamsShowVerb(),
                 new ExamsChartVerb(),
-                new ExamsReportVerb()
+                new ExamsReportVerb(),
+                new ExamsExportVerb()
             ),
             new Group("patients", "Patients: their visits beside each other.", new PatientsHistoryVerb()),
             new Group(
