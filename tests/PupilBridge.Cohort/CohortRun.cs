@@ -3,7 +3,6 @@ using PupilBridge.Cohort.Population;
 using PupilBridge.Cohort.Results;
 using PupilBridge.Cohort.Truth;
 using PupilBridge.Exams.Criteria;
-using PupilBridge.Exams.Entries;
 using PupilBridge.Exams.ExpectedSizes;
 using PupilBridge.Simulator.Eyes;
 

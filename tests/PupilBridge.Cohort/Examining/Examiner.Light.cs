@@ -3,7 +3,6 @@ using PupilBridge.Exams.Criteria.Grading;
 using PupilBridge.Exams.Judgements;
 using PupilBridge.Exams.Profiles;
 using PupilBridge.Instrument;
-using PupilBridge.Simulator.Examiners;
 using PupilBridge.Simulator.Eyes;
 
 namespace PupilBridge.Cohort.Examining;

@@ -1,4 +1,3 @@
-using PupilBridge.Cohort.Examining;
 using PupilBridge.Cohort.Population;
 using PupilBridge.Instrument;
 using PupilBridge.Simulator.Eyes;

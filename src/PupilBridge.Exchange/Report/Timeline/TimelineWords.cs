@@ -5,10 +5,12 @@ namespace PupilBridge.Exchange.Report.Timeline;
 /// <summary>The plot in words, for whoever does not see it: the same captures and stimuli, none left out.</summary>
 internal static class TimelineWords
 {
+    private static readonly string[] Eyes = ["right", "left"];
+
     /// <summary>The words.</summary>
     /// <param name="timeline">The timeline.</param>
     public static string Of(ExamTimeline timeline) =>
-        string.Join(". ", new[] { "right", "left" }.SelectMany(eye => OfEye(timeline, eye))) + ".";
+        string.Join(". ", Eyes.SelectMany(eye => OfEye(timeline, eye))) + ".";
 
     private static IEnumerable<string> OfEye(ExamTimeline timeline, string eye)
     {

@@ -10,6 +10,8 @@ internal static class ExamJudgements
 {
     private const string NotJudged = "empty: not examined";
 
+    private static readonly string[] EyeWords = ["right", "left"];
+
     public static IReadOnlyList<Column<OutgoingRecord>> All { get; } =
     [
         .. OfBoth("shape", "shape", Vocabulary.Of<PupilShape>(), "Form of the pupil of {0}"),
@@ -51,8 +53,6 @@ internal static class ExamJudgements
             exam => Cell.Of(exam.Record.Incidents.Sum(incident => (long)incident.Count))
         ),
     ];
-
-    private static readonly string[] EyeWords = ["right", "left"];
 
     private static IEnumerable<Column<OutgoingRecord>> OfBoth(
         string name,
