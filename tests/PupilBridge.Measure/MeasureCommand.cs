@@ -1,4 +1,5 @@
 using System.CommandLine;
+using System.Reflection;
 using PupilBridge.Measure.Codec;
 using PupilBridge.Measure.Console;
 using PupilBridge.Measure.Exchange;
@@ -6,6 +7,7 @@ using PupilBridge.Measure.Figures;
 using PupilBridge.Measure.Idle;
 using PupilBridge.Measure.Journal;
 using PupilBridge.Measure.Judging;
+using PupilBridge.Measure.Outbox;
 using PupilBridge.Measure.Reliability;
 using PupilBridge.Measure.Wire;
 
@@ -27,6 +29,9 @@ internal sealed class MeasureCommand : RootCommand
     private readonly Option<int> people = new("--people") { DefaultValueFactory = _ => 2_000 };
     private readonly Option<long> seed = new("--seed") { DefaultValueFactory = _ => 20_261_127 };
     private readonly Option<int> kills = new("--kills") { DefaultValueFactory = _ => 50 };
+
+    private readonly Option<int> records = new("--records") { DefaultValueFactory = _ => 300 };
+    private readonly Option<int> seed = new("--seed") { DefaultValueFactory = _ => 2026 };
 
     public MeasureCommand()
         : base(
@@ -54,6 +59,16 @@ internal sealed class MeasureCommand : RootCommand
             (f, d, _) => ConsoleMeasure.RunAsync(f, d),
             ConsoleFile
         );
+        records.Description = "How many records are signed and sent.";
+        seed.Description = "The seed of what goes wrong.";
+        var outbox = Part(
+            "outbox",
+            "Records sent to a server at which a third of all goes wrong: how many arrive once, twice, never.",
+            (f, d, r) => OutboxMeasure.RunAsync(f, d, r.GetValue(records), r.GetValue(seed)),
+            ExchangeFile
+        );
+        outbox.Add(records);
+        outbox.Add(seed);
         fill.Description = "Only fill an exam log in this folder.";
         count.Description = "How many exams.";
         var export = Part(
@@ -88,6 +103,10 @@ internal sealed class MeasureCommand : RootCommand
         faults.Add(kills);
     }
 
+    /// <summary>As it was built, so that the files tell how their values came about.</summary>
+    private static string Configuration =>
+        typeof(MeasureCommand).Assembly.GetCustomAttribute<AssemblyConfigurationAttribute>()?.Configuration ?? "?";
+
     private Command Part(
         string name,
         string what,
@@ -111,7 +130,7 @@ internal sealed class MeasureCommand : RootCommand
                 Directory.CreateDirectory(folder);
                 var figures = new FigureFile(result.GetValue(output) ?? file);
                 await measure(figures, folder, result);
-                figures.Save(name, $"dotnet run -c Release --project tests/PupilBridge.Measure -- {name}", folder);
+                figures.Save(name, $"dotnet run -c {Configuration} --project tests/PupilBridge.Measure -- {name}", folder);
                 Directory.Delete(folder, recursive: true);
                 return 0;
             }
