@@ -6,7 +6,6 @@ using PupilBridge.Exams.Assembly.Facts;
 using PupilBridge.Exams.Criteria;
 using PupilBridge.Exams.Notation;
 using PupilBridge.Exams.Records;
-using PupilBridge.Exams.Tests.Scripts;
 using PupilBridge.Exchange.Report;
 using PupilBridge.Exchange.Report.Html;
 using PupilBridge.Exchange.Report.Pdf;

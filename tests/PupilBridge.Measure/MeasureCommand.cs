@@ -130,7 +130,11 @@ internal sealed class MeasureCommand : RootCommand
                 Directory.CreateDirectory(folder);
                 var figures = new FigureFile(result.GetValue(output) ?? file);
                 await measure(figures, folder, result);
-                figures.Save(name, $"dotnet run -c {Configuration} --project tests/PupilBridge.Measure -- {name}", folder);
+                figures.Save(
+                    name,
+                    $"dotnet run -c {Configuration} --project tests/PupilBridge.Measure -- {name}",
+                    folder
+                );
                 Directory.Delete(folder, recursive: true);
                 return 0;
             }

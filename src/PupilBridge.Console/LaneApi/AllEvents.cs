@@ -3,7 +3,6 @@ using System.Text.Json;
 using Microsoft.AspNetCore.Http;
 using Microsoft.Extensions.Hosting;
 using PupilBridge.Clinic;
-using PupilBridge.Clinic.Views;
 using PupilBridge.Console.SignIn;
 
 namespace PupilBridge.Console.LaneApi;

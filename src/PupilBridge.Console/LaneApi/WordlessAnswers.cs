@@ -1,5 +1,6 @@
 using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.Http;
+using Microsoft.AspNetCore.Http.HttpResults;
 using PupilBridge.Console.SignIn;
 
 namespace PupilBridge.Console.LaneApi;
@@ -26,7 +27,7 @@ internal static class WordlessAnswers
     private static bool IsWordless(HttpResponse response) =>
         response is { HasStarted: false, StatusCode: >= 400, ContentType: null, ContentLength: null };
 
-    private static IResult? Problem(HttpContext context)
+    private static ProblemHttpResult? Problem(HttpContext context)
     {
         var (path, status) = (context.Request.Path, context.Response.StatusCode);
         return status switch

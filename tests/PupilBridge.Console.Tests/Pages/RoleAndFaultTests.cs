@@ -37,7 +37,7 @@ public sealed class RoleAndFaultTests : IDisposable
     [InlineData(ClinicRole.Examiner, "/,/day,/patients,/exams,/instruments")]
     [InlineData(ClinicRole.Clinician, "/,/day,/patients,/exams,/review,/instruments")]
     [InlineData(ClinicRole.Technician, "/,/instruments")]
-    [InlineData(ClinicRole.Administrator, "/people")]
+    [InlineData(ClinicRole.Administrator, "/people,/keys,/outbox")]
     public async Task The_ways_are_those_that_the_role_opens(ClinicRole role, string ways)
     {
         browser.Roles = role;
