@@ -1,6 +1,5 @@
 using System.Globalization;
 using Microsoft.Extensions.Configuration;
-using PupilBridge.Clinic.Findings;
 using PupilBridge.Exams.Criteria;
 
 namespace PupilBridge.Configuration;

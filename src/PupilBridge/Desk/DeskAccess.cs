@@ -20,7 +20,7 @@ internal sealed class DeskAccess : IAsyncDisposable
     private const int MaxTries = 15;
     private static readonly TimeSpan BetweenTries = TimeSpan.FromMilliseconds(200);
 
-    private readonly IAsyncDisposable? own;
+    private readonly OfflineHouse? own;
     private readonly RecordDesk? records;
     private readonly DeskConnection<IBridgeDesk>? connection;
 
