@@ -16,7 +16,7 @@ public sealed class StormTests
             TimeSpan.FromMinutes(3)
         );
 
-        Assert.Equal((60, 60, 0, 0, 0), (result.Signed, result.Sent, result.Doubled, result.Lost, result.OutOfOrder));
+        Assert.Equal((60, 60, 0, 0, 0), (result.Records, result.Sent, result.Doubled, result.Lost, result.OutOfOrder));
         Assert.True(result.Posts > 60, "Nothing was ever tried again, so nothing went wrong.");
         Assert.True(result.Faults.Count >= 5, $"Only these went wrong: {string.Join(", ", result.Faults.Keys)}.");
     }

@@ -19,7 +19,7 @@ internal static class OutboxMeasure
             honours: true,
             TimeSpan.FromMinutes(10)
         );
-        figures.Set("outbox_signed", result.Signed);
+        figures.Set("outbox_signed", result.Records);
         figures.Set("outbox_sent", result.Sent);
         figures.Set("outbox_doubled", result.Doubled);
         figures.Set("outbox_lost", result.Lost);
@@ -35,7 +35,7 @@ internal static class OutboxMeasure
             )
         );
         System.Console.WriteLine(
-            $"{result.Signed} signed, {result.Sent} sent once, {result.Doubled} doubled, {result.Lost} lost, "
+            $"{result.Records} signed, {result.Sent} sent once, {result.Doubled} doubled, {result.Lost} lost, "
                 + $"{result.OutOfOrder} out of order, in {result.Posts} transactions, seed {seed}"
         );
     }

@@ -150,7 +150,7 @@ public sealed class OutboxStorm(string folder, int seed, IRecordPayloads? payloa
 }
 
 /// <summary>What came of a storm, counted at the server and in the journal.</summary>
-/// <param name="Signed">How many records were signed.</param>
+/// <param name="Records">How many records were signed.</param>
 /// <param name="Sent">How many are noted as sent and are at the server exactly once.</param>
 /// <param name="Doubled">How many are at the server more than once.</param>
 /// <param name="Shown">How many are shown as doubled.</param>
@@ -159,7 +159,7 @@ public sealed class OutboxStorm(string folder, int seed, IRecordPayloads? payloa
 /// <param name="Posts">How many transactions were posted.</param>
 /// <param name="Faults">How often each thing went wrong.</param>
 public sealed record StormResult(
-    int Signed,
+    int Records,
     int Sent,
     int Doubled,
     int Shown,
