@@ -1,7 +1,5 @@
-using Hl7.Fhir.Model;
 using PupilBridge.Clinic.Outgoing;
 using PupilBridge.Clinic.Views;
-using PupilBridge.Exams.Records;
 using PupilBridge.Exchange.Fhir;
 using PupilBridge.Exchange.Tests.Fhir.Support;
 using static PupilBridge.Exchange.Tests.Fhir.Support.BundleReading;

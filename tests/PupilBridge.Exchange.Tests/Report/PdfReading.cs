@@ -1,6 +1,5 @@
 using UglyToad.PdfPig;
 using UglyToad.PdfPig.Content;
-using UglyToad.PdfPig.Core;
 using UglyToad.PdfPig.Tokens;
 
 namespace PupilBridge.Exchange.Tests.Report;

@@ -1,7 +1,6 @@
 using Hl7.Fhir.Model;
 using PupilBridge.Exams.Assembly.Views;
 using PupilBridge.Exams.Entries;
-using PupilBridge.Exchange.Sending;
 using PupilBridge.Scenarios.Sending;
 using Task = System.Threading.Tasks.Task;
 

@@ -1,0 +1,4 @@
+using System.Runtime.Versioning;
+
+// The scenarios that sending is tried in run on Linux.
+[assembly: SupportedOSPlatform("linux")]
