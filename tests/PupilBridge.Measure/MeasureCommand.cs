@@ -31,7 +31,7 @@ internal sealed class MeasureCommand : RootCommand
     private readonly Option<int> kills = new("--kills") { DefaultValueFactory = _ => 50 };
 
     private readonly Option<int> records = new("--records") { DefaultValueFactory = _ => 300 };
-    private readonly Option<int> seed = new("--seed") { DefaultValueFactory = _ => 2026 };
+    private readonly Option<int> storm = new("--seed") { DefaultValueFactory = _ => 2026 };
 
     public MeasureCommand()
         : base(
@@ -60,15 +60,15 @@ internal sealed class MeasureCommand : RootCommand
             ConsoleFile
         );
         records.Description = "How many records are signed and sent.";
-        seed.Description = "The seed of what goes wrong.";
+        storm.Description = "The seed of what goes wrong.";
         var outbox = Part(
             "outbox",
             "Records sent to a server at which a third of all goes wrong: how many arrive once, twice, never.",
-            (f, d, r) => OutboxMeasure.RunAsync(f, d, r.GetValue(records), r.GetValue(seed)),
+            (f, d, r) => OutboxMeasure.RunAsync(f, d, r.GetValue(records), r.GetValue(storm)),
             ExchangeFile
         );
         outbox.Add(records);
-        outbox.Add(seed);
+        outbox.Add(storm);
         fill.Description = "Only fill an exam log in this folder.";
         count.Description = "How many exams.";
         var export = Part(
