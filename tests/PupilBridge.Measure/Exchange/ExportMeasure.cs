@@ -1,5 +1,4 @@
 using System.Diagnostics;
-using System.Text.Json.Nodes;
 using PupilBridge.Clinic.Records;
 using PupilBridge.ExamLog;
 using PupilBridge.Exchange.Tables;

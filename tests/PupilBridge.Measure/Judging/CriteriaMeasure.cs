@@ -1,6 +1,5 @@
 using System.Diagnostics;
 using System.Text.Json;
-using System.Text.Json.Nodes;
 using PupilBridge.Cohort;
 using PupilBridge.Cohort.Examining;
 using PupilBridge.Cohort.Population;
