@@ -1,3 +1,4 @@
+using System.Text.Json.Serialization;
 using PupilBridge.Clinic.Views;
 using PupilBridge.Exams.Records;
 
@@ -11,6 +12,10 @@ public sealed record OutgoingRecord
 {
     /// <summary>The record: of a signed version exactly as signed, else as it would be signed now.</summary>
     public required SignedRecord Record { get; init; }
+
+    /// <summary>Which version of the exam's record it is, from 1.</summary>
+    [JsonIgnore]
+    public int Version => Record.Version;
 
     /// <summary>Who signed it, and when; null for a draft.</summary>
     public required RecordSignature? Signature { get; init; }

@@ -80,7 +80,7 @@ internal static class ReportEndpoints
         headers.CacheControl = "no-store";
         var name = string.Create(
             CultureInfo.InvariantCulture,
-            $"exam-{number}-v{outgoing.Record.Version}{(outgoing.Signature is null ? "-draft" : "")}.{format}"
+            $"exam-{number}-v{outgoing.Version}{(outgoing.Signature is null ? "-draft" : "")}.{format}"
         );
         headers.ContentDisposition = $"inline; filename=\"{name}\"";
         switch (format)
