@@ -150,9 +150,13 @@ public sealed class LaneTour(LanePage lane)
         if (looks.ContainsKey(state))
             return;
         var name = $"lane {state}".Replace(' ', '_');
-        var (png, texts, weak) = await ContrastCheck
-            .RunAsync(lane.Page, () => Screenshots.TakeAsync(lane.Page, name))
-            .ConfigureAwait(false);
+        var (png, texts, weak) = await MeasureAsync(name).ConfigureAwait(false);
+        // Where everything moved while the picture was taken, as when a dialog's list arrives, nothing was measured: look again.
+        for (var again = 0; texts == 0 && again < 4; again++)
+            (png, texts, weak) = await MeasureAsync(name).ConfigureAwait(false);
         looks[state] = new LaneLook(state, PixelLight.Of(png), texts, weak);
     }
+
+    private Task<(byte[] Png, int Texts, IReadOnlyList<string> Weak)> MeasureAsync(string name) =>
+        ContrastCheck.RunAsync(lane.Page, () => Screenshots.TakeAsync(lane.Page, name));
 }
