@@ -11,14 +11,18 @@ internal sealed class FolderLock : IDisposable
 {
     // HRESULT of ERROR_SHARING_VIOLATION (Windows).
     private const int SharingViolation = unchecked((int)0x80070020);
+
+    // Whoever asks holds the lock for microseconds. What is held shared for longer than this many tries belongs to another program.
+    private const int Tries = 10_000;
     private readonly SafeFileHandle _handle;
 
     private FolderLock(SafeFileHandle handle) => _handle = handle;
 
     public static FolderLock Take(JournalFolder folder)
     {
-        // Asking whether it is held takes the lock for a moment; a start at that moment must not fail for it.
-        for (int attempt = 1; ; attempt++)
+        // Asking whether it is held takes it shared for a moment; a start at that moment must not fail for it. Only what can not be
+        // shared either is really held, and is refused at once.
+        for (int attempt = 1; attempt <= Tries; attempt++)
         {
             SafeFileHandle? handle = OpenLockFile(folder, UnixCalls.LockExclusive);
             if (handle is not null)
@@ -26,10 +30,11 @@ internal sealed class FolderLock : IDisposable
                 WriteHolder(folder);
                 return new FolderLock(handle);
             }
-            if (attempt == 5)
-                throw Held(folder);
-            Thread.Sleep(20);
+            if (IsHeld(folder))
+                break;
+            Thread.Yield();
         }
+        throw Held(folder);
     }
 
     public static bool IsHeld(JournalFolder folder)
@@ -48,7 +53,10 @@ internal sealed class FolderLock : IDisposable
         SafeFileHandle handle;
         try
         {
-            FileShare share = windows ? FileShare.None : FileShare.ReadWrite | FileShare.Delete;
+            FileShare share =
+                windows && operation == UnixCalls.LockExclusive
+                    ? FileShare.None
+                    : FileShare.ReadWrite | FileShare.Delete;
             handle = File.OpenHandle(folder.LockFile, FileMode.OpenOrCreate, FileAccess.ReadWrite, share);
         }
         catch (IOException e) when (windows ? e.HResult == SharingViolation : UnixCalls.IsWouldBlock(e.HResult))

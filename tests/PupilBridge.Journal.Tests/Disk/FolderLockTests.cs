@@ -70,10 +70,56 @@ public sealed class FolderLockTests : IDisposable
             Assert.True(RealDisk.Instance.IsLocked(_temp.Folder));
     }
 
+    [Fact]
+    public async Task Nobody_is_refused_because_others_are_asking_at_that_moment()
+    {
+        _temp.Open().Dispose();
+        using var enough = new CancellationTokenSource();
+        int asked = 0;
+        Task[] askers =
+        [
+            .. Enumerable
+                .Range(0, 2)
+                .Select(_ =>
+                    Task.Run(() =>
+                    {
+                        while (!enough.IsCancellationRequested)
+                        {
+                            RealDisk.Instance.IsLocked(_temp.Folder);
+                            Interlocked.Increment(ref asked);
+                        }
+                    })
+                ),
+        ];
+        for (int i = 0; i < 300; i++)
+            RealDisk.Instance.Lock(_temp.Folder).Dispose();
+        await enough.CancelAsync();
+        await Task.WhenAll(askers);
+        Assert.True(asked > 300, $"asked only {asked} times");
+    }
+
+    [Fact]
+    public async Task Another_program_that_shares_the_lock_for_good_keeps_us_out_in_the_end()
+    {
+        Directory.CreateDirectory(_temp.Folder.DataFolder);
+        using Process other = StartHolder("-s");
+        try
+        {
+            Assert.Equal("held", await other.StandardOutput.ReadLineAsync());
+            Assert.Throws<JournalLockedException>(_temp.Open);
+        }
+        finally
+        {
+            other.Kill(entireProcessTree: true);
+        }
+        await other.WaitForExitAsync();
+        _temp.Open().Dispose();
+    }
+
     /// <summary>util-linux's flock, a program that knows nothing of ours, takes the same kernel lock or fails at once.</summary>
-    private Process StartHolder() =>
+    private Process StartHolder(string how = "-x") =>
         Process.Start(
-            new ProcessStartInfo("flock", ["-n", _temp.Folder.LockFile, "sh", "-c", "echo held; exec sleep 60"])
+            new ProcessStartInfo("flock", [how, "-n", _temp.Folder.LockFile, "sh", "-c", "echo held; exec sleep 60"])
             {
                 RedirectStandardOutput = true,
             }
