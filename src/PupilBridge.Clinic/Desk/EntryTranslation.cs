@@ -116,7 +116,7 @@ internal static class EntryTranslation
                 Exam = Given.Exam(e.Exam),
                 Reason = Given.Needed(e.Reason, ClinicText.Desk["What.Reason"]),
             },
-            SendingEntry e => new RecordSent
+            SendingEntry e => new SendingDecided
             {
                 Id = by.Id,
                 Who = by.Who,
@@ -124,17 +124,12 @@ internal static class EntryTranslation
                 ProgramVersion = by.Version,
                 Exam = Given.Exam(e.Exam),
                 Version = e.Version,
-                IsWithdrawal = false,
-                Destination = "",
-                Outcome = e.Decision switch
+                Decision = e.Decision switch
                 {
-                    SendingEntry.Retry => SendingOutcome.Again,
-                    SendingEntry.Skip => SendingOutcome.GivenUp,
+                    SendingEntry.Retry => SendingDecision.Again,
+                    SendingEntry.Withhold => SendingDecision.Withheld,
                     _ => throw new EntryProblemException(ClinicText.Outbox.Get("Decision.None", e.Decision)),
                 },
-                AnswerCode = null,
-                Attempt = 0,
-                Location = null,
                 Reason = Given.Needed(e.Reason, ClinicText.Desk["What.Reason"]),
             },
             SetAsideEntry e => new ExamSetAside

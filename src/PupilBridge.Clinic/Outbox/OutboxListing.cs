@@ -52,7 +52,7 @@ internal static class OutboxListing
             item.Last?.AnswerCode,
             item.Last?.Location,
             item.Last is { Reason.Length: > 0 } said ? said.Reason : null,
-            OutboxStates.IsStopped(item.State) || item.State == OutboxState.GivenUp,
+            OutboxStates.IsStopped(item.State) || item.State == OutboxState.Withheld,
             OutboxStates.IsStopped(item.State) || OutboxStates.IsOpen(item.State)
         );
 }

@@ -51,7 +51,7 @@ public sealed record SendingState(
 /// <param name="Location">Where the other system keeps it; null if it did not say.</param>
 /// <param name="Reason">Why it is so; null if there is nothing to say.</param>
 /// <param name="CanRetry">Whether a person may have it tried again.</param>
-/// <param name="CanSkip">Whether a person may decide that it is not sent.</param>
+/// <param name="CanWithhold">Whether a person may decide that it is not sent.</param>
 public sealed record OutboxLine(
     long Exam,
     int Version,
@@ -67,5 +67,5 @@ public sealed record OutboxLine(
     string? Location,
     string? Reason,
     bool CanRetry,
-    bool CanSkip
+    bool CanWithhold
 );

@@ -39,6 +39,7 @@ internal static class AboutWords
             ExamSetAside => ClinicText.Records["About.Aside"],
             ExamSplit split => ClinicText.Records.Get("About.Split", split.From),
             RecordSent sent => SendingWords.Of(sent),
+            SendingDecided decided => SendingWords.Of(decided),
             _ => EntryFields.KindOf(entry).Replace('-', ' '),
         };
 }

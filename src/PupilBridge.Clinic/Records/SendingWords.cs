@@ -11,13 +11,12 @@ internal static class SendingWords
         sent.Outcome switch
         {
             SendingOutcome.Sent when sent.IsWithdrawal => Get("Withdrawn", sent.Version, sent.Destination),
-            SendingOutcome.Again or SendingOutcome.GivenUp => Get(
-                sent.Outcome.ToString(),
-                sent.Version,
-                sent.Reason ?? ""
-            ),
             _ => Get(sent.Outcome.ToString(), sent.Version, sent.Destination, sent.Reason ?? ""),
         };
+
+    /// <summary>The words of a decision.</summary>
+    public static string Of(SendingDecided decided) =>
+        Get(decided.Decision.ToString(), decided.Version, decided.Reason ?? "");
 
     private static string Get(string outcome, params object[] values) =>
         ClinicText.Outbox.Get($"About.{outcome}", values);

@@ -1,6 +1,6 @@
 namespace PupilBridge.Exams.Entries;
 
-/// <summary>What became of sending a signed version to another system, or what a person decided about it.</summary>
+/// <summary>What became of sending a signed version to another system.</summary>
 public enum SendingOutcome
 {
     /// <summary>
@@ -18,19 +18,13 @@ public enum SendingOutcome
     /// <summary>The answer says nothing that can be believed: it may be there or not. It is asked for before it is sent again.</summary>
     Doubtful = 4,
 
-    /// <summary>A person decided that it is not sent.</summary>
-    GivenUp = 5,
-
     /// <summary>The other system has it more than once; nothing more is sent of it until a person has looked.</summary>
     Doubled = 6,
-
-    /// <summary>A person decided that it is tried again.</summary>
-    Again = 7,
 }
 
 /// <summary>
-/// One step in the sending of a signed version, or of the word that it is not valid any more. The service writes it under its own name
-/// (<see cref="Service"/>), a person under theirs. What was sent stands in the journal, so that nothing built anew sends it twice.
+/// One step in the sending of a signed version, or of the word that it is not valid any more. The service writes it, under its own name
+/// (<see cref="Service"/>). What was sent stands in the journal, so that nothing built anew sends it twice.
 /// </summary>
 public sealed record RecordSent : ExamEntry
 {
@@ -46,7 +40,7 @@ public sealed record RecordSent : ExamEntry
     /// <summary>Whether it is about taking the version back at the other system, since the exam was set aside.</summary>
     public required bool IsWithdrawal { get; init; }
 
-    /// <summary>To whom, by the name that an administrator gave; empty where a person decided.</summary>
+    /// <summary>To whom, by the name that an administrator gave.</summary>
     public required string Destination { get; init; }
 
     /// <summary>What became of it.</summary>
@@ -55,14 +49,14 @@ public sealed record RecordSent : ExamEntry
     /// <summary>The other system's answer as an HTTP status code; null if it gave none.</summary>
     public required int? AnswerCode { get; init; }
 
-    /// <summary>Which try it was, from 1; 0 where a person decided.</summary>
+    /// <summary>Which try it was, from 1.</summary>
     public required int Attempt { get; init; }
 
     /// <summary>Under which address or id the other system keeps it; null if it did not say.</summary>
     public required string? Location { get; init; }
 
     /// <summary>
-    /// Why, in words: what the other system said, or the person. Protected, since it may repeat what the record says. Empty for nothing,
+    /// Why, in words: what the other system said. Protected, since it may repeat what the record says. Empty for nothing,
     /// null once it has been erased.
     /// </summary>
     public required string? Reason { get; init; }

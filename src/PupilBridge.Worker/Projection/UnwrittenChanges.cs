@@ -76,10 +76,7 @@ internal sealed class UnwrittenChanges
     {
         // Whoever is refused at a sign-in may be anybody, and may have typed anything.
         // What the service sent by itself was no person's deed.
-        if (
-            entry is not PersonSignedIn { Kind: SignInKind.Refused or SignInKind.LockedOut }
-            && !(entry is RecordSent && entry.Who == RecordSent.Service)
-        )
+        if (entry is not (PersonSignedIn { Kind: SignInKind.Refused or SignInKind.LockedOut } or RecordSent))
             people[entry.Who.Value] = entry.Who;
         if (entry is PersonChanged { IsEnabled: true } changed)
             people[changed.Person.Value] = changed.Person;

@@ -136,7 +136,7 @@ internal static class CommandTree
                 "Signed versions on their way to another system: what rests, and what becomes of it.",
                 new OutboxListVerb(),
                 OutboxDecisionVerb.Retry(),
-                OutboxDecisionVerb.Skip()
+                OutboxDecisionVerb.Withhold()
             ),
             new Group(
                 "config",

@@ -16,15 +16,15 @@ public class SendingTests
     [InlineData("sending 1 Begun; sending 1 Doubtful;", OutboxState.Doubtful)]
     [InlineData("sending 1 Begun; sending 1 Refused;", OutboxState.Refused)]
     [InlineData("sending 1 Begun; sending 1 Doubled;", OutboxState.Doubled)]
-    [InlineData("sending 1 Begun; sending 1 Refused; sending 1 Again;", OutboxState.Waiting)]
-    [InlineData("sending 1 GivenUp;", OutboxState.GivenUp)]
-    [InlineData("sending 1 GivenUp; sending 1 Again;", OutboxState.Waiting)]
+    [InlineData("sending 1 Begun; sending 1 Refused; deciding 1 Again;", OutboxState.Waiting)]
+    [InlineData("deciding 1 Withheld;", OutboxState.Withheld)]
+    [InlineData("deciding 1 Withheld; deciding 1 Again;", OutboxState.Waiting)]
     [InlineData("sending 1 Begun; sending 1 Sent; aside;", OutboxState.ToWithdraw)]
     [InlineData("sending 1 Begun; aside;", OutboxState.ToWithdraw)]
     [InlineData("sending 1 Begun; aside; sending 1 Sent;", OutboxState.ToWithdraw)]
     [InlineData("sending 1 Begun; sending 1 Sent; aside; sending 1 Sent back;", OutboxState.Withdrawn)]
     [InlineData("sending 1 Begun; sending 1 Sent; aside; sending 1 Refused back;", OutboxState.Refused)]
-    [InlineData("sending 1 Begun; sending 1 Sent; aside; sending 1 GivenUp;", OutboxState.GivenUp)]
+    [InlineData("sending 1 Begun; sending 1 Sent; aside; deciding 1 Withheld;", OutboxState.Withheld)]
     [InlineData("sending 1 Begun; sending 1 Sent; s: aside; sending 1 Sent back; undo s;", OutboxState.Waiting)]
     [InlineData("aside;", OutboxState.NotToSend)]
     public void How_far_a_version_is_follows_from_its_steps(string steps, OutboxState expected)
@@ -35,10 +35,10 @@ public class SendingTests
 
     [Theory]
     [InlineData("sending 2 Sent;")]
-    [InlineData("sending 1 Again;")]
-    [InlineData("sending 1 Begun; sending 1 Sent; sending 1 Again;")]
-    [InlineData("sending 1 Begun; sending 1 Sent; sending 1 GivenUp;")]
-    [InlineData("aside; sending 1 GivenUp;")]
+    [InlineData("deciding 1 Again;")]
+    [InlineData("sending 1 Begun; sending 1 Sent; deciding 1 Again;")]
+    [InlineData("sending 1 Begun; sending 1 Sent; deciding 1 Withheld;")]
+    [InlineData("aside; deciding 1 Withheld;")]
     public void What_does_not_fit_is_not_taken(string steps)
     {
         var before = Script.Run(Signed + steps[..(steps[..^1].LastIndexOf(';') + 1)]).Exam;
@@ -49,7 +49,7 @@ public class SendingTests
     public void A_version_that_was_begun_may_be_there_and_one_that_was_never_tried_is_not()
     {
         Assert.False(OutboxStates.MayBeThere(OutboxStates.StepsOf(Script.Run(Signed).Exam, 1)));
-        var begun = Script.Run(Signed + "sending 1 Begun; sending 1 Refused; sending 1 Again;").Exam;
+        var begun = Script.Run(Signed + "sending 1 Begun; sending 1 Refused; deciding 1 Again;").Exam;
         Assert.True(OutboxStates.MayBeThere(OutboxStates.StepsOf(begun, 1)));
     }
 

@@ -178,6 +178,18 @@ internal static class PersonEntries
                     Location = null,
                     Reason = "",
                 },
+            "deciding" => (by, exam) => // deciding 1 Again: version, decision
+                new SendingDecided
+                {
+                    Id = by.Id,
+                    Who = by.Who,
+                    At = by.At,
+                    ProgramVersion = by.Version,
+                    Exam = exam,
+                    Version = int.Parse(w[1], System.Globalization.CultureInfo.InvariantCulture),
+                    Decision = Enum.Parse<SendingDecision>(w[2], true),
+                    Reason = "",
+                },
             "sign" => (by, exam) => // sign 1 TEXT…: version and record
                 new ExamSigned
                 {

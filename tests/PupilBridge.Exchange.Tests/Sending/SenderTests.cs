@@ -125,7 +125,7 @@ public sealed class SenderTests : IAsyncLifetime
             (house.Item(refused).Last!.AnswerCode, house.Item(refused).Last!.Reason)
         );
 
-        await house.DecideAsync(refused, 1, SendingOutcome.Again, "they have put it right");
+        await house.DecideAsync(refused, 1, SendingDecision.Again, "they have put it right");
         await Settled(OutboxState.Sent, (refused, 1));
         Assert.Contains(
             house.Exam(refused).Sendings,
@@ -134,10 +134,10 @@ public sealed class SenderTests : IAsyncLifetime
     }
 
     [Fact]
-    public async Task What_a_person_skips_is_not_sent()
+    public async Task What_a_person_withholds_is_not_sent()
     {
         var exam = await house.SignAsync("Q-1001");
-        await house.DecideAsync(exam, 1, SendingOutcome.GivenUp, "sent on paper");
+        await house.DecideAsync(exam, 1, SendingDecision.Withheld, "sent on paper");
         var other = await house.SignAsync("Q-1001");
 
         await using (new SendingRun(house.Outbox, SendingRun.To(server)))
@@ -145,7 +145,7 @@ public sealed class SenderTests : IAsyncLifetime
             await Settled(OutboxState.Sent, (other, 1));
         }
 
-        Assert.Equal(OutboxState.GivenUp, house.State(exam));
+        Assert.Equal(OutboxState.Withheld, house.State(exam));
         Assert.Equal([$"{other}/1"], server.Shelf.Arrivals);
     }
 

@@ -113,9 +113,9 @@ public sealed class SendingHouse : IAsyncDisposable
         );
 
     /// <summary>An administrator decides about a version.</summary>
-    public Task DecideAsync(ExamId exam, int version, SendingOutcome decision, string reason) =>
+    public Task DecideAsync(ExamId exam, int version, SendingDecision decision, string reason) =>
         DoAsync(
-            new RecordSent
+            new SendingDecided
             {
                 Id = NewId(),
                 Who = new PersonId("AD"),
@@ -123,12 +123,7 @@ public sealed class SendingHouse : IAsyncDisposable
                 ProgramVersion = Version,
                 Exam = exam,
                 Version = version,
-                IsWithdrawal = false,
-                Destination = "",
-                Outcome = decision,
-                AnswerCode = null,
-                Attempt = 0,
-                Location = null,
+                Decision = decision,
                 Reason = reason,
             }
         );

@@ -10,7 +10,8 @@ namespace PupilBridge.Exams.Assembly.Facts;
 /// <param name="Version">The signed version.</param>
 /// <param name="IsWithdrawal">Whether it is about taking the version back.</param>
 /// <param name="Destination">To whom; empty where a person decided.</param>
-/// <param name="Outcome">What became of it.</param>
+/// <param name="Outcome">What became of it; null where a person decided.</param>
+/// <param name="Decision">What a person decided; null where something was tried.</param>
 /// <param name="AnswerCode">The answer's HTTP status code; null if there was none.</param>
 /// <param name="Attempt">Which try, from 1; 0 where a person decided.</param>
 /// <param name="Location">Where the other system keeps it; null if it did not say.</param>
@@ -23,7 +24,8 @@ public sealed record Sending(
     int Version,
     bool IsWithdrawal,
     string Destination,
-    SendingOutcome Outcome,
+    SendingOutcome? Outcome,
+    SendingDecision? Decision,
     int? AnswerCode,
     int Attempt,
     string? Location,

@@ -33,11 +33,8 @@ internal static class PersonSteps
             return;
         }
 
-        if (entry is RecordSent sent)
-        {
-            SendingSteps.Take(work, exam, sent);
+        if (SendingSteps.Took(work, exam, entry))
             return;
-        }
 
         if (exam.EntryIds.Contains(entry.Id))
         {

@@ -5,57 +5,85 @@ using PupilBridge.Exams.Entries;
 namespace PupilBridge.Exams.Assembly.Steps;
 
 /// <summary>
-/// What became of sending a signed version. It changes nothing of the exam itself and is none of the entries that a record is made
-/// from, so that a signature under way, or an amendment, is not disturbed by it.
+/// What became of sending a signed version, and what people decided about it. It changes nothing of the exam itself and is none of the
+/// entries that a record is made from, so that a signature under way, or an amendment, is not disturbed by it.
 /// </summary>
 internal static class SendingSteps
 {
-    public static void Take(Workspace work, Exam exam, RecordSent sent)
+    /// <summary>Takes an entry that is about sending.</summary>
+    /// <returns>False if it is about something else.</returns>
+    public static bool Took(Workspace work, Exam exam, ExamEntry entry)
     {
-        if (exam.Sendings.Any(step => step.Entry == sent.Id))
+        switch (entry)
         {
+            case RecordSent sent:
+                Take(work, exam, sent.Version, null, Of(work, sent));
+                return true;
+            case SendingDecided decided:
+                Take(work, exam, decided.Version, decided.Decision, Of(work, exam, decided));
+                return true;
+            default:
+                return false;
+        }
+    }
+
+    private static void Take(Workspace work, Exam exam, int version, SendingDecision? decision, Sending step)
+    {
+        if (exam.Sendings.Any(before => before.Entry == step.Entry))
             work.Ignore($"Exam {exam.Id} has this entry already; it was sent twice.");
-            return;
-        }
-
-        if (WhyNot(exam, sent) is { } obstacle)
-        {
+        else if (WhyNot(exam, version, decision) is { } obstacle)
             work.Ignore(obstacle);
-            return;
-        }
+        else
+            work.Put(exam with { Sendings = exam.Sendings.Add(step) });
+    }
 
-        var step = new Sending(
+    private static Sending Of(Workspace work, RecordSent sent) =>
+        new(
             sent.Id,
             work.Sequence,
             sent.Who,
             sent.At,
             sent.Version,
-            IsDecision(sent) ? exam.Status == ExamStatus.SetAside : sent.IsWithdrawal,
+            sent.IsWithdrawal,
             sent.Destination,
             sent.Outcome,
+            null,
             sent.AnswerCode,
             sent.Attempt,
             sent.Location,
             sent.Reason
         );
-        work.Put(exam with { Sendings = exam.Sendings.Add(step) });
-    }
 
     // A person decides about what is to happen now, and that depends on whether the exam is set aside.
-    private static bool IsDecision(RecordSent sent) => sent.Outcome is SendingOutcome.Again or SendingOutcome.GivenUp;
+    private static Sending Of(Workspace work, Exam exam, SendingDecided decided) =>
+        new(
+            decided.Id,
+            work.Sequence,
+            decided.Who,
+            decided.At,
+            decided.Version,
+            exam.Status == ExamStatus.SetAside,
+            "",
+            null,
+            decided.Decision,
+            null,
+            0,
+            null,
+            decided.Reason
+        );
 
-    private static string? WhyNot(Exam exam, RecordSent sent)
+    private static string? WhyNot(Exam exam, int number, SendingDecision? decision)
     {
-        if (exam.SignedVersions.FirstOrDefault(v => v.Version == sent.Version) is not { } version)
-            return $"Exam {exam.Id} has no signed version {sent.Version}.";
+        if (exam.SignedVersions.FirstOrDefault(v => v.Version == number) is not { } version)
+            return $"Exam {exam.Id} has no signed version {number}.";
         var state = OutboxStates.Of(exam, version);
         var isStopped = OutboxStates.IsStopped(state);
-        return sent.Outcome switch
+        return decision switch
         {
-            SendingOutcome.Again when !isStopped && state != OutboxState.GivenUp =>
-                $"Exam {exam.Id}, version {sent.Version} was neither refused nor given up, so there is nothing to try again.",
-            SendingOutcome.GivenUp when !isStopped && !OutboxStates.IsOpen(state) =>
-                $"Exam {exam.Id}, version {sent.Version} is not on its way any more, so there is nothing to skip.",
+            SendingDecision.Again when !isStopped && state != OutboxState.Withheld =>
+                $"Exam {exam.Id}, version {number} was neither refused nor withheld, so there is nothing to try again.",
+            SendingDecision.Withheld when !isStopped && !OutboxStates.IsOpen(state) =>
+                $"Exam {exam.Id}, version {number} is not on its way any more, so there is nothing to withhold.",
             _ => null,
         };
     }

@@ -31,7 +31,7 @@ public enum OutboxState
     Withdrawn = 8,
 
     /// <summary>A person decided that it is not sent.</summary>
-    GivenUp = 9,
+    Withheld = 9,
 
     /// <summary>There is nothing to send: the exam was set aside before, or the record was erased.</summary>
     NotToSend = 10,
@@ -87,17 +87,17 @@ public static class OutboxStates
     }
 
     private static OutboxState Last(IEnumerable<Sending> steps, OutboxState first, OutboxState done) =>
-        steps.LastOrDefault()?.Outcome switch
+        steps.LastOrDefault() switch
         {
-            SendingOutcome.Begun => first == OutboxState.Waiting ? OutboxState.Begun : first,
-            SendingOutcome.Sent => done,
-            SendingOutcome.Refused => OutboxState.Refused,
-            SendingOutcome.Doubtful => OutboxState.Doubtful,
-            SendingOutcome.GivenUp => OutboxState.GivenUp,
-            SendingOutcome.Doubled => OutboxState.Doubled,
+            { Decision: SendingDecision.Withheld } => OutboxState.Withheld,
+            { Outcome: SendingOutcome.Begun } => first == OutboxState.Waiting ? OutboxState.Begun : first,
+            { Outcome: SendingOutcome.Sent } => done,
+            { Outcome: SendingOutcome.Refused } => OutboxState.Refused,
+            { Outcome: SendingOutcome.Doubtful } => OutboxState.Doubtful,
+            { Outcome: SendingOutcome.Doubled } => OutboxState.Doubled,
             _ => first,
         };
 
-    private static bool IsTrace(SendingOutcome outcome) =>
+    private static bool IsTrace(SendingOutcome? outcome) =>
         outcome is SendingOutcome.Begun or SendingOutcome.Sent or SendingOutcome.Doubtful or SendingOutcome.Doubled;
 }

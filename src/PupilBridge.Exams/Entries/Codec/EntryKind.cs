@@ -87,6 +87,9 @@ public enum EntryKind
     /// <summary>See <see cref="Entries.RecordSent"/>.</summary>
     RecordSent = 122,
 
+    /// <summary>See <see cref="Entries.SendingDecided"/>.</summary>
+    SendingDecided = 123,
+
     /// <summary>See <see cref="Entries.PersonChanged"/>.</summary>
     PersonChanged = 130,
 

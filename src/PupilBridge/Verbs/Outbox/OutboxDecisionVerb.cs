@@ -6,7 +6,7 @@ using PupilBridge.Verbs.Entering;
 
 namespace PupilBridge.Verbs.Outbox;
 
-/// <summary><c>outbox retry</c> and <c>outbox skip</c>: a person decides about signed versions that rest. Who and why is journalled.</summary>
+/// <summary><c>outbox retry</c> and <c>outbox withhold</c>: a person decides about signed versions that rest. Who and why is journalled.</summary>
 internal sealed class OutboxDecisionVerb : EnteringVerb
 {
     private const int PageSize = 500;
@@ -46,18 +46,18 @@ internal sealed class OutboxDecisionVerb : EnteringVerb
     {
         var verb = new OutboxDecisionVerb(
             SendingEntry.Retry,
-            "Has signed versions tried again that were refused, are there twice, or were skipped."
+            "Has signed versions tried again that were refused, are there twice, or were withheld."
         );
         verb.Example("pupilbridge outbox retry 17-1 --reason 'they have put it right' --who AD", "one version");
         verb.Example("pupilbridge outbox retry --all --reason 'new certificate' --who AD", "all that rest");
         return verb;
     }
 
-    /// <summary><c>outbox skip</c>.</summary>
-    public static OutboxDecisionVerb Skip()
+    /// <summary><c>outbox withhold</c>.</summary>
+    public static OutboxDecisionVerb Withhold()
     {
-        var verb = new OutboxDecisionVerb(SendingEntry.Skip, "Decides that signed versions are not sent.");
-        verb.Example("pupilbridge outbox skip 17-1 --reason 'sent on paper' --who AD", "this one is not sent");
+        var verb = new OutboxDecisionVerb(SendingEntry.Withhold, "Decides that signed versions are not sent.");
+        verb.Example("pupilbridge outbox withhold 17-1 --reason 'sent on paper' --who AD", "this one is not sent");
         return verb;
     }
 

@@ -164,6 +164,22 @@ internal static class ExamCourseGen
                     Attempt = t.Item4,
                 }
         ),
+        [typeof(SendingDecided)] = About(
+            Text.Null(),
+            Gen.Select(Gen.Int, Gen.Enum<SendingDecision>()),
+            (h, r, v) =>
+                new SendingDecided
+                {
+                    Id = h.Id,
+                    Who = h.Who,
+                    At = h.At,
+                    ProgramVersion = h.Version,
+                    Exam = h.Exam,
+                    Version = v.Item1,
+                    Decision = v.Item2,
+                    Reason = r,
+                }
+        ),
         [typeof(AmendmentBegun)] = About(
             Text.Null(),
             Gen.Bool,
