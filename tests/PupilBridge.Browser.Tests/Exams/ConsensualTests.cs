@@ -20,7 +20,7 @@ public sealed class ConsensualTests(ChromiumFixture fixture, ITestOutputHelper o
                 var page = await stage.SitDownAsync(stage.Lanes[0]);
                 var sitting = new Sitting(stage, stage.Lanes[0], page, "Q-1005");
                 await sitting.ChooseAsync();
-                List<string> asked = [];
+                Dictionary<Instrument.Eye, string> asked = [];
                 await sitting.ExamineAsync(
                     ExamStage.Named("right-fixed"),
                     new KeyedVoice(page)
@@ -29,7 +29,7 @@ public sealed class ConsensualTests(ChromiumFixture fixture, ITestOutputHelper o
                         {
                             if (spoken is SpokenJudgement.LightGraded light && light.Lit != light.Observed)
                             {
-                                asked.Add(await page.Page.InnerTextAsync("#ask"));
+                                asked[light.Lit] = await page.Page.InnerTextAsync("#ask");
                                 await Screenshots.TakeAsync(page.Page, $"lane_consensual-lit-{light.Lit}");
                             }
 
@@ -38,8 +38,8 @@ public sealed class ConsensualTests(ChromiumFixture fixture, ITestOutputHelper o
                     }
                 );
                 Assert.Equal(2, asked.Count);
-                Assert.Contains(asked, words => words.Contains("Light in OD (right)", StringComparison.Ordinal));
-                Assert.Contains(asked, words => words.Contains("Light in OS (left)", StringComparison.Ordinal));
+                Assert.Contains("Light in OD (right)", asked[Instrument.Eye.Right], StringComparison.Ordinal);
+                Assert.Contains("Light in OS (left)", asked[Instrument.Eye.Left], StringComparison.Ordinal);
                 var shown = await sitting.RecordAsync();
                 var spoken = sitting
                     .Exam.Spoken.OfType<SpokenJudgement.LightGraded>()

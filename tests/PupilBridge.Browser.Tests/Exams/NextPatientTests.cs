@@ -57,6 +57,7 @@ public sealed class NextPatientTests(ChromiumFixture fixture, ITestOutputHelper 
     private static async Task AcceptMissingAsync(LanePage page)
     {
         var asked = await page.AskedAsync();
+        await page.UntilRecordedAsync();
         await page.PressAsync("Enter");
         await Assertions.Expect(page.Page.Locator("#notice[data-kind=asks] li").First).ToBeVisibleAsync();
         Assert.Equal(asked.Exam, (await page.AskedAsync()).Exam);

@@ -50,7 +50,8 @@ public sealed class AllPagesTests(ChromiumFixture fixture, ITestOutputHelper out
                 )
                     found.Add($"{name}: it would light up a dark room, {light}");
             },
-            pages: which
+            keepsPictures: true,
+            which
         );
         Assert.True(found.Count == 0, string.Join("\n", found));
         Assert.Empty(problems);

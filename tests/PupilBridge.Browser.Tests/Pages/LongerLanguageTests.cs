@@ -1,4 +1,5 @@
 using PupilBridge.Browser.Looks;
+using PupilBridge.Browser.Pixels;
 using PupilBridge.Browser.Served;
 
 namespace PupilBridge.Browser.Tests.Pages;
@@ -24,12 +25,14 @@ public sealed class LongerLanguageTests(ChromiumFixture fixture) : IClassFixture
                 ["dark"],
                 async (page, name) =>
                 {
-                    found.AddRange((await LayoutCheck.RunAsync(page)).Select(f => $"{name}: {f}"));
+                    var wrong = await LayoutCheck.RunAsync(page);
+                    if (wrong.Count > 0)
+                        await Screenshots.TakeAsync(page, $"wrong-{language}-{name}", whole: true);
+                    found.AddRange(wrong.Select(f => $"{name}: {f}"));
                     var isMarked = await page.EvaluateAsync<bool>("() => document.body.innerText.includes('⟦')");
                     if (isMarked != (language == "qps-ploc"))
                         found.Add($"{name}: its words do not come from the resource files");
-                },
-                $"-{language}"
+                }
             );
             Assert.Empty(problems);
         }

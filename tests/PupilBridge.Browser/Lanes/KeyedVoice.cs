@@ -14,17 +14,19 @@ namespace PupilBridge.Browser.Lanes;
 /// <param name="lane">The lane's page.</param>
 public sealed class KeyedVoice(LanePage lane) : IExaminerVoice
 {
-    /// <summary>The consensual response is optional: if the lane does not offer it within this time, it is not entered.</summary>
+    /// <summary>The consensual response is optional: if the lane does not offer it within this time, it is put off, and tried again later.</summary>
     private static readonly TimeSpan ConsensualPatience = TimeSpan.FromSeconds(3);
 
     private readonly List<ShapeSeen> shapes = [];
+    private readonly List<LightGraded> putOff = [];
     private readonly List<SpokenJudgement> entered = [];
 
     /// <summary>What was entered by key.</summary>
     public IReadOnlyList<SpokenJudgement> Entered => entered;
 
     /// <summary>
-    /// Asked before each judgement is entered, and done with it if it answers true. Tests put here what happens in the middle of an exam.
+    /// Asked before each judgement is entered, and done with it if it answers true; of an optional one, each time that its
+    /// question was opened. Tests put here what happens in the middle of an exam.
     /// </summary>
     public Func<SpokenJudgement, Task<bool>>? Instead { get; init; }
 
@@ -34,15 +36,33 @@ public sealed class KeyedVoice(LanePage lane) : IExaminerVoice
     /// <inheritdoc/>
     public async ValueTask SayAsync(SpokenJudgement judgement, CancellationToken cancel)
     {
-        if (
-            judgement is LightGraded other
-            && other.Lit != other.Observed
-            && !await IsAskedForAsync(other).ConfigureAwait(false)
-        )
+        if (judgement is LightGraded light && light.Lit != light.Observed)
+        {
+            if (!await ConsensualAsync(light).ConfigureAwait(false))
+                putOff.Add(light);
             return;
+        }
+
+        if (judgement is Ready)
+            await CatchUpAsync().ConfigureAwait(false);
         entered.Add(judgement);
         if (Instead is not null && await Instead(judgement).ConfigureAwait(false))
             return;
+        await EnterAsync(judgement).ConfigureAwait(false);
+        await CatchUpAsync().ConfigureAwait(false);
+    }
+
+    /// <summary>The key for an eye that is worse than the other, or for both alike.</summary>
+    public static string Key(Eye? worse) =>
+        worse switch
+        {
+            Eye.Right => "7",
+            Eye.Left => "9",
+            _ => "8",
+        };
+
+    private async Task EnterAsync(SpokenJudgement judgement)
+    {
         switch (judgement)
         {
             case ShapeSeen shape:
@@ -50,11 +70,8 @@ public sealed class KeyedVoice(LanePage lane) : IExaminerVoice
                 if (shapes.Count == 2)
                     await ShapesAsync().ConfigureAwait(false);
                 break;
-            case LightGraded light when light.Lit == light.Observed:
-                await GradeAsync("grade-direct", light.Lit, light.Grade).ConfigureAwait(false);
-                break;
             case LightGraded light:
-                await GradeAsync("grade-consensual", light.Lit, light.Grade).ConfigureAwait(false);
+                await GradeAsync("grade-direct", light.Lit, light.Grade).ConfigureAwait(false);
                 break;
             case SwingSeen swing:
                 await SwingAsync(swing).ConfigureAwait(false);
@@ -70,17 +87,26 @@ public sealed class KeyedVoice(LanePage lane) : IExaminerVoice
         }
     }
 
-    /// <summary>The key for an eye that is worse than the other, or for both alike.</summary>
-    public static string Key(Eye? worse) =>
-        worse switch
-        {
-            Eye.Right => "7",
-            Eye.Left => "9",
-            _ => "8",
-        };
+    // The sequence runs on while the optional question stands open, and what becomes due then takes its place. As a person would, the
+    // voice enters what is due first and opens the question again afterwards.
+    private async Task<bool> ConsensualAsync(LightGraded light)
+    {
+        bool IsIt(LaneQuestion asked) => Is(asked, "grade-consensual", light.Lit);
+        if (!await lane.OpenOptionalAsync(IsIt, ConsensualPatience).ConfigureAwait(false))
+            return false;
+        if (Instead is null || !await Instead(light).ConfigureAwait(false))
+            if (!await lane.AnswerOptionalAsync(Digit(light.Grade), IsIt).ConfigureAwait(false))
+                return false;
+        entered.Add(light);
+        return true;
+    }
 
-    private Task<bool> IsAskedForAsync(LightGraded consensual) =>
-        lane.OpenOptionalAsync(asked => Is(asked, "grade-consensual", consensual.Lit), ConsensualPatience);
+    private async Task CatchUpAsync()
+    {
+        foreach (var light in putOff.ToArray())
+            if (await ConsensualAsync(light).ConfigureAwait(false))
+                putOff.Remove(light);
+    }
 
     private async Task ShapesAsync()
     {
@@ -91,7 +117,9 @@ public sealed class KeyedVoice(LanePage lane) : IExaminerVoice
     }
 
     private Task GradeAsync(string what, Eye eye, int grade) =>
-        lane.AnswerAsync(grade.ToString(CultureInfo.InvariantCulture), asked => Is(asked, what, eye), $"{what} {eye}");
+        lane.AnswerAsync(Digit(grade), asked => Is(asked, what, eye), $"{what} {eye}");
+
+    private static string Digit(int grade) => grade.ToString(CultureInfo.InvariantCulture);
 
     private static bool Is(LaneQuestion asked, string what, Eye eye) =>
         asked.Accepts == "grade" && asked.What == what && asked.Eye == (eye == Eye.Right ? "OD" : "OS");

@@ -130,10 +130,10 @@ public sealed class LanePage(IPage page) : IDisposable
             if (isIt(await AskedAsync().ConfigureAwait(false)))
                 return true;
             var asked = await AskedAsync().ConfigureAwait(false);
-            var offered = await Page.GetAttributeAsync("#ask", "data-offered").ConfigureAwait(false) ?? "";
+            var offered = await OfferedAsync().ConfigureAwait(false);
             if (
                 asked.Accepts is "none" or "light" or "ready"
-                && offered.Split(' ').Any(key => isIt(new LaneQuestion(key, "grade")))
+                && offered.Any(key => isIt(new LaneQuestion(key, "grade")))
             )
                 await PressAsync("c").ConfigureAwait(false);
             else
@@ -142,6 +142,26 @@ public sealed class LanePage(IPage page) : IDisposable
 
         return isIt(await AskedAsync().ConfigureAwait(false));
     }
+
+    /// <summary>Answers an optional question that stands open, unless something due takes its place before.</summary>
+    /// <param name="key">The key.</param>
+    /// <param name="isIt">The question.</param>
+    /// <returns>Whether it was answered.</returns>
+    public async Task<bool> AnswerOptionalAsync(string key, Func<LaneQuestion, bool> isIt)
+    {
+        await Task.Delay(Reading).ConfigureAwait(false);
+        var asked = await AskedAsync().ConfigureAwait(false);
+        if (!isIt(asked))
+            return false;
+        await PressAsync(key).ConfigureAwait(false);
+        await UntilAskedAsync(now => now.Key != asked.Key, $"anything after {asked.Key} was answered with {key}")
+            .ConfigureAwait(false);
+        return !(await OfferedAsync().ConfigureAwait(false)).Contains(asked.Key);
+    }
+
+    /// <summary>Waits until all that was typed is recorded.</summary>
+    public Task UntilRecordedAsync() =>
+        Page.Locator("#waiting").WaitForAsync(new() { State = WaitForSelectorState.Hidden });
 
     /// <summary>Answers a question with one key and waits until the lane asks for something else.</summary>
     /// <param name="key">The key.</param>
@@ -155,6 +175,9 @@ public sealed class LanePage(IPage page) : IDisposable
         await UntilAskedAsync(now => now.Key != asked.Key, $"anything after {asked.Key} was answered with {key}")
             .ConfigureAwait(false);
     }
+
+    private async Task<string[]> OfferedAsync() =>
+        (await Page.GetAttributeAsync("#ask", "data-offered").ConfigureAwait(false) ?? "").Split(' ');
 
     /// <inheritdoc/>
     public void Dispose() => hand.Dispose();

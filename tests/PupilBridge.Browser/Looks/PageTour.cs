@@ -49,6 +49,7 @@ public static class PageTour
             new("no-such-exam", "/exams/999999", People.Clinician),
             new("instruments", "/instruments", People.Technician),
             new("people", "/people", People.Administrator),
+            new("keys", "/keys", People.Administrator),
             new("outbox", "/outbox", People.Administrator),
             new("person", $"/people/{People.Examiner}", People.Administrator),
             new("refused", "/review", People.Technician),
@@ -61,7 +62,7 @@ public static class PageTour
     /// <param name="size">Width and height of the window in CSS pixels.</param>
     /// <param name="faces">The faces.</param>
     /// <param name="look">What to do with a page, by its name and face.</param>
-    /// <param name="tag">Added to the names of the pictures.</param>
+    /// <param name="keepsPictures">Whether a picture of each page is kept for people to look at.</param>
     /// <param name="pages">The pages; null for all of <see cref="PagesAsync"/>.</param>
     /// <returns>How many pages there were, and what must not have happened on any of them.</returns>
     public static async Task<(int Pages, IReadOnlyList<string> Problems)> GoAsync(
@@ -70,7 +71,7 @@ public static class PageTour
         (int Width, int Height) size,
         IReadOnlyList<string> faces,
         Func<IPage, string, Task> look,
-        string tag = "",
+        bool keepsPictures = false,
         IReadOnlyList<TouredPage>? pages = null
     )
     {
@@ -93,9 +94,10 @@ public static class PageTour
                     {
                         await page.GotoAsync(toured.Path, new() { WaitUntil = WaitUntilState.Load })
                             .ConfigureAwait(false);
-                        await Screenshots
-                            .TakeAsync(page, $"{toured.Name}-{face}-{size.Width}{tag}", whole: true)
-                            .ConfigureAwait(false);
+                        if (keepsPictures)
+                            await Screenshots
+                                .TakeAsync(page, $"{toured.Name}-{face}-{size.Width}", whole: true)
+                                .ConfigureAwait(false);
                         await look(page, $"{toured.Name} ({face}, {size.Width} px)").ConfigureAwait(false);
                     }
                 }
