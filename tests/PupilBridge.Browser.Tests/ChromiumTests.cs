@@ -32,7 +32,7 @@ public sealed class ChromiumTests(ChromiumFixture fixture) : IClassFixture<Chrom
         await using var visitor = await fixture.Chromium.VisitAsync(Nowhere);
         var page = await visitor.Context.NewPageAsync();
         await page.SetContentAsync("<img src='http://127.0.0.1:10/elsewhere.png'><script>nothing.here()</script>");
-        await Eventually.IsSoAsync(() => visitor.Problems.Count >= 2, "both are noticed");
+        await Eventually.Is(() => visitor.Problems.Count >= 2, () => string.Join("\n", visitor.Problems));
         Assert.Contains(visitor.Problems, p => p.Contains("elsewhere.png", StringComparison.Ordinal));
         Assert.Contains(visitor.Problems, p => p.StartsWith("script:", StringComparison.Ordinal));
     }

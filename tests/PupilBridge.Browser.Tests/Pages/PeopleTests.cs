@@ -56,7 +56,7 @@ public sealed partial class PeopleTests(ChromiumFixture fixture, ITestOutputHelp
                 await page.WaitForURLAsync("**/first-start*");
                 await FillAsync(page, "AAAA-AAAA-AAAA");
                 await Expect(page.Locator("[role=alert]")).ToBeVisibleAsync();
-                await Eventually.IsSoAsync(() => Code().IsMatch(stage.Console.Said), "the code stands on the terminal");
+                await Eventually.Is(() => Code().IsMatch(stage.Console.Said), () => stage.Console.Said);
                 await FillAsync(page, Code().Match(stage.Console.Said).Value);
                 await page.WaitForURLAsync("**/people");
                 await Expect(page.Locator("main")).ToContainTextAsync(People.Administrator);

@@ -58,7 +58,7 @@ public sealed class SessionTests : IDisposable
         house.Time.Advance(TimeSpan.FromMinutes(10));
         Assert.Equal("MK", await browser.WhoAsync());
         house.Time.Advance(TimeSpan.FromSeconds(5));
-        await Eventually(() => house.Journal.SignIns.Contains("MK SignedOffIdle console"));
+        await Eventually.Is(() => house.Journal.SignIns.Contains("MK SignedOffIdle console"));
         Assert.Null(await browser.WhoAsync());
         Assert.Equal(1, house.Journal.SignIns.Count(note => note == "MK SignedOffIdle console"));
     }
@@ -128,14 +128,4 @@ public sealed class SessionTests : IDisposable
     }
 
     private static string Path(Answer answer) => new Uri(new Uri("http://localhost"), answer.Location).PathAndQuery;
-
-    private static async Task Eventually(Func<bool> holds)
-    {
-        var waited = System.Diagnostics.Stopwatch.StartNew();
-        while (!holds())
-        {
-            Assert.True(waited.Elapsed < TimeSpan.FromSeconds(60), "It never came.");
-            await Task.Delay(20);
-        }
-    }
 }

@@ -38,7 +38,7 @@ public sealed class GroupCommitTests : IDisposable
 
         _disk.SyncGate.Set();
 
-        await Eventually.True(() => _listener.Durable.Count == 8);
+        await Eventually.Is(() => _listener.Durable.Count == 8);
         Assert.Equal(Enumerable.Range(0, 8).Select(i => ((long)i, i + 1L)), _listener.Durable);
         Assert.Equal(2, _disk.Syncs - before);
         Assert.Equal(8, _journal.Durable.Position.Sequence);
@@ -60,7 +60,7 @@ public sealed class GroupCommitTests : IDisposable
 
         _disk.SyncGate.Set();
         await Task.WhenAll(posts).WaitAsync(Eventually.Deadline);
-        await Eventually.True(() => _listener.Durable.Count == 101);
+        await Eventually.Is(() => _listener.Durable.Count == 101);
         (long Tag, long Sequence)[] told = [.. _listener.Durable];
         Assert.Equal(Enumerable.Range(0, 100).Select(i => (long)i), told.Select(t => t.Tag).Where(t => t < 1000));
         Assert.True(told.Single(t => t.Tag == 1000).Sequence <= 9);
@@ -75,7 +75,7 @@ public sealed class GroupCommitTests : IDisposable
         Assert.True(source.TryPost(new byte[60_000], _listener, 1));
         Assert.False(source.TryPost(new byte[1], _listener, 2));
         _disk.SyncGate.Set();
-        await Eventually.True(() => source.TryPost(new byte[900], _listener, 3));
+        await Eventually.Is(() => source.TryPost(new byte[900], _listener, 3));
     }
 
     [Fact]
@@ -89,7 +89,7 @@ public sealed class GroupCommitTests : IDisposable
         Task small = source.PostAsync(new byte[10], _listener, 3).AsTask();
         Assert.False(large.IsCompleted || small.IsCompleted);
         _disk.SyncGate.Set();
-        await Eventually.True(() => _listener.Durable.Count == 3);
+        await Eventually.Is(() => _listener.Durable.Count == 3);
         Assert.Equal([(1, 1), (2, 2), (3, 3)], _listener.Durable);
     }
 
@@ -121,7 +121,7 @@ public sealed class GroupCommitTests : IDisposable
         JournalSource source = _journal.OpenSource("Quay-A");
         source.Post(new byte[1], new Thrower(), 1);
         source.Post(new byte[1], _listener, 2);
-        await Eventually.True(() => _listener.Durable.Count == 1);
+        await Eventually.Is(() => _listener.Durable.Count == 1);
         Assert.Equal("a fault of its own", reported?.Message);
     }
 
@@ -167,7 +167,7 @@ public sealed class GroupCommitTests : IDisposable
     }
 
     /// <summary>The first entry is on its way to the disk: its bytes are there, its sync has not returned.</summary>
-    private Task InSync() => Eventually.True(() => MemoryJournal.EntrySequences(_disk).Count == 1);
+    private Task InSync() => Eventually.Is(() => MemoryJournal.EntrySequences(_disk).Count == 1);
 
     private sealed class Thrower : IDurableListener
     {

@@ -13,16 +13,3 @@ internal sealed class RecordingListener : IDurableListener
 
     public void OnNotRecorded(long tag, string reason) => Refused.Enqueue((tag, reason));
 }
-
-/// <summary>Waits for conditions, with a generous deadline, so that no test depends on speed.</summary>
-internal static class Eventually
-{
-    public static TimeSpan Deadline { get; } = TimeSpan.FromSeconds(30);
-
-    public static async Task True(Func<bool> condition)
-    {
-        using var deadline = new CancellationTokenSource(Deadline);
-        while (!condition())
-            await Task.Delay(2, deadline.Token);
-    }
-}

@@ -20,14 +20,14 @@ public sealed class TroubleTests
         await source.AppendAsync("before"u8.ToArray());
         _disk.Capacity = 0;
         Task<long>[] pending = [.. Enumerable.Range(0, 5).Select(_ => source.AppendAsync(new byte[200]).AsTask())];
-        await Eventually.True(() => journal.Trouble is { IsDiskFull: true });
+        await Eventually.Is(() => journal.Trouble is { IsDiskFull: true });
         for (int i = 0; i < 10; i++)
             _time.Advance(TimeSpan.FromSeconds(5));
         Assert.All(pending, p => Assert.False(p.IsCompleted));
         _disk.Capacity = long.MaxValue;
 
         Task<long[]> all = Task.WhenAll(pending);
-        await Eventually.True(() =>
+        await Eventually.Is(() =>
         {
             _time.Advance(TimeSpan.FromSeconds(5));
             return all.IsCompleted;
@@ -36,7 +36,7 @@ public sealed class TroubleTests
         long[] sequences = await all.WaitAsync(Eventually.Deadline);
         Assert.Equal(sequences.Order(), sequences);
         Assert.Equal(5, sequences.Distinct().Count());
-        await Eventually.True(() => journal.Trouble is null);
+        await Eventually.Is(() => journal.Trouble is null);
         Assert.Contains(_troubles, t => t is { IsDiskFull: true });
         Assert.Null(_troubles.Last());
         Assert.Equal(6, MemoryJournal.EntrySequences(_disk).Count);
@@ -56,7 +56,7 @@ public sealed class TroubleTests
         }
         Assert.Equal(4 * 16, taken);
         _disk.SyncGate.Set();
-        await Eventually.True(() => _listener.Durable.Count == taken);
+        await Eventually.Is(() => _listener.Durable.Count == taken);
     }
 
     [Fact]
@@ -68,7 +68,7 @@ public sealed class TroubleTests
         _disk.FailAt = 1;
         _disk.FailFor = int.MaxValue / 2;
         Task<long>[] pending = [.. Enumerable.Range(0, 5).Select(_ => source.AppendAsync(new byte[10]).AsTask())];
-        await Eventually.True(() => journal.Trouble is not null);
+        await Eventually.Is(() => journal.Trouble is not null);
 
         Assert.False(journal.Stop(TimeSpan.FromSeconds(30)));
 

@@ -134,15 +134,15 @@ public abstract partial class PortContract
     {
         await using (var first = await Opener.OpenAsync())
         {
-            await Until(() => Instrument.HasHost, "the instrument sees a host");
+            await Eventually.Is(() => Instrument.HasHost, () => "The instrument must see a host.");
             await Instrument.WriteAsync("unread"u8.ToArray(), Deadline);
         }
 
-        await Until(() => !Instrument.HasHost, "the instrument sees that the host left");
+        await Eventually.Is(() => !Instrument.HasHost, () => "The instrument must see that the host left.");
         await Instrument.WriteAsync("to nobody"u8.ToArray(), Deadline);
 
         await using var host = await Opener.OpenAsync();
-        await Until(() => Instrument.HasHost, "the instrument sees the next host");
+        await Eventually.Is(() => Instrument.HasHost, () => "The instrument must see the next host.");
         await Instrument.WriteAsync("fresh"u8.ToArray(), Deadline);
         Assert.Equal("fresh"u8.ToArray(), await ReadExactly(host, 5));
     }

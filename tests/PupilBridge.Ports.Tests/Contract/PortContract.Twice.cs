@@ -6,7 +6,7 @@ public abstract partial class PortContract
     public async Task Opening_twice_leaves_the_first_alone_and_turns_the_second_away()
     {
         await using var first = await Opener.OpenAsync();
-        await Until(() => Instrument.HasHost, "the instrument sees a host");
+        await Eventually.Is(() => Instrument.HasHost, () => "The instrument must see a host.");
 
         await AssertTurnedAway();
 

@@ -65,14 +65,4 @@ public abstract partial class PortContract : IAsyncLifetime
         var buffer = new byte[4096];
         while (!await Ended(port.ReadAsync(buffer).AsTask())) { }
     }
-
-    private protected static async Task Until(Func<bool> condition, string what)
-    {
-        var started = TimeProvider.System.GetTimestamp();
-        while (!condition())
-        {
-            Assert.True(TimeProvider.System.GetElapsedTime(started) < Deadline, "waited in vain until " + what);
-            await Task.Delay(5);
-        }
-    }
 }

@@ -28,15 +28,10 @@ public sealed class CycleTests
         var (descriptors, threads) = Count();
         await Cycle(instrument, opener, Cycles);
 
-        var started = TimeProvider.System.GetTimestamp();
-        while (Count() is var now && (now.Descriptors > descriptors + Slack || now.Threads > threads + Slack))
-        {
-            Assert.True(
-                TimeProvider.System.GetElapsedTime(started) < Deadline,
-                $"descriptors {descriptors} -> {now.Descriptors}, threads {threads} -> {now.Threads}"
-            );
-            await Task.Delay(50);
-        }
+        await Eventually.Is(
+            () => Count() is var now && now.Descriptors <= descriptors + Slack && now.Threads <= threads + Slack,
+            () => $"Descriptors and threads {(descriptors, threads)} -> {Count()}."
+        );
     }
 
     private static async Task Cycle(IInstrumentSide instrument, IPortOpener opener, int count)
@@ -66,18 +61,8 @@ public sealed class CycleTests
                 }
             });
             await host.DisposeAsync();
-            await WaitUntilAlone(instrument);
-        }
-    }
-
-    // A TCP listener hangs up on a host that comes before it saw the last one go.
-    private static async Task WaitUntilAlone(IInstrumentSide instrument)
-    {
-        var started = TimeProvider.System.GetTimestamp();
-        while (instrument.HasHost)
-        {
-            Assert.True(TimeProvider.System.GetElapsedTime(started) < Deadline, "the host is still seen");
-            await Task.Delay(1);
+            // A TCP listener hangs up on a host that comes before it saw the last one go.
+            await Eventually.Is(() => !instrument.HasHost);
         }
     }
 

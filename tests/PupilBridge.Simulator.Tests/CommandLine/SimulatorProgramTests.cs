@@ -58,7 +58,7 @@ public class SimulatorProgramTests
         var writer = TextWriter.Synchronized(output);
         string[] words = ["serve", "--tcp", "0", "--scenario", "left-rapd", "--pace", "200", "--fault", "split"];
         var running = SimulatorProgram.RunAsync(words, writer, writer, TimeProvider.System, stop.Token);
-        await UntilAsync(() => Text().Contains("Ctrl-C", StringComparison.Ordinal));
+        await Eventually.Is(() => Text().Contains("Ctrl-C", StringComparison.Ordinal));
         var address = Text().Split(" listens on ")[1].Split(". ")[0];
         var opener = new PortOpeners(new PortSettings()).For(PortAddress.Parse(address));
         await using (var port = await opener.OpenAsync())
@@ -86,15 +86,6 @@ public class SimulatorProgramTests
             {
                 return output.ToString();
             }
-        }
-    }
-
-    private static async Task UntilAsync(Func<bool> isSo)
-    {
-        using var limit = new CancellationTokenSource(TimeSpan.FromSeconds(30));
-        while (!isSo())
-        {
-            await Task.Delay(10, limit.Token);
         }
     }
 
