@@ -9,19 +9,8 @@ using Task = System.Threading.Tasks.Task;
 namespace PupilBridge.Exchange.Tests.Sending;
 
 /// <summary>Cut off in the middle, started again, built anew: nothing is sent twice, nothing is forgotten.</summary>
-public sealed class InterruptionTests : IAsyncLifetime
+public sealed class InterruptionTests : SendingScene
 {
-    private readonly SendingHouse house = new();
-    private SmallFhirServer server = null!;
-
-    public async Task InitializeAsync() => server = await SmallFhirServer.StartAsync();
-
-    public async Task DisposeAsync()
-    {
-        await server.DisposeAsync();
-        await house.DisposeAsync();
-    }
-
     [Theory]
     [InlineData(ServerFault.Slow, 1)]
     [InlineData(ServerFault.LiesBefore, 2)]
@@ -43,7 +32,7 @@ public sealed class InterruptionTests : IAsyncLifetime
         Assert.NotEqual(OutboxState.Sent, house.State(exam));
         await using (new SendingRun(house.Outbox, SendingRun.To(server)))
         {
-            await Eventually.Is(() => house.State(exam) == OutboxState.Sent, () => house.Item(exam).ToString());
+            await Settled(OutboxState.Sent, (exam, 1));
         }
 
         Assert.True(server.Posts <= posts + 1 && server.Searches >= 1, $"{server.Posts}, {server.Searches}");
@@ -64,7 +53,7 @@ public sealed class InterruptionTests : IAsyncLifetime
         await house.RestartAsync();
         await using (new SendingRun(house.Outbox, SendingRun.To(server)))
         {
-            await Eventually.Is(() => house.State(exam) == OutboxState.Sent);
+            await Settled(OutboxState.Sent, (exam, 1));
         }
 
         Assert.Equal(1, server.Posts);
@@ -96,7 +85,7 @@ public sealed class InterruptionTests : IAsyncLifetime
         await using (new SendingRun(house.Outbox, SendingRun.To(server)))
         {
             var last = await house.SignAsync("Q-1001");
-            await Eventually.Is(() => house.State(last) == OutboxState.Sent);
+            await Settled(OutboxState.Sent, (last, 1));
         }
 
         Assert.Equal(posts + 1, server.Posts);
@@ -113,7 +102,7 @@ public sealed class InterruptionTests : IAsyncLifetime
         var other = await house.SignAsync("Q-1001");
         await using (new SendingRun(house.Outbox, SendingRun.To(server)))
         {
-            await Eventually.Is(() => house.State(other) == OutboxState.Sent);
+            await Settled(OutboxState.Sent, (other, 1));
         }
 
         Assert.Equal([$"{other}/1"], server.Shelf.Arrivals);
@@ -127,9 +116,9 @@ public sealed class InterruptionTests : IAsyncLifetime
         var other = await house.SignAsync("Q-1001");
         await using (new SendingRun(house.Outbox, SendingRun.To(server)))
         {
-            await Eventually.Is(() => house.State(other) == OutboxState.Sent);
+            await Settled(OutboxState.Sent, (other, 1));
             await house.SetAsideAsync(exam);
-            await Eventually.Is(() => house.State(exam) == OutboxState.Withdrawn, () => house.Item(exam).ToString());
+            await Settled(OutboxState.Withdrawn, (exam, 1));
         }
 
         var reports = server.Shelf.All<DiagnosticReport>().ToDictionary(r => r.Identifier[0].Value!, r => r.Status);
@@ -154,7 +143,7 @@ public sealed class InterruptionTests : IAsyncLifetime
         };
         await using (new SendingRun(house.Outbox, settings))
         {
-            await Eventually.Is(() => house.State(exam) == OutboxState.Sent);
+            await Settled(OutboxState.Sent, (exam, 1));
         }
 
         Assert.Equal(goes, server.LastPosted.Contains("Jo Demo", StringComparison.Ordinal));

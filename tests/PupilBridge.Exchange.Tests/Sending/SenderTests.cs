@@ -7,19 +7,8 @@ using Task = System.Threading.Tasks.Task;
 namespace PupilBridge.Exchange.Tests.Sending;
 
 /// <summary>A real bridge sends to a real HTTP server on loopback, which does wrong what it is told to.</summary>
-public sealed class SenderTests : IAsyncLifetime
+public sealed class SenderTests : SendingScene
 {
-    private readonly SendingHouse house = new();
-    private SmallFhirServer server = null!;
-
-    public async Task InitializeAsync() => server = await SmallFhirServer.StartAsync();
-
-    public async Task DisposeAsync()
-    {
-        await server.DisposeAsync();
-        await house.DisposeAsync();
-    }
-
     [Theory]
     [InlineData(ServerFault.None)]
     [InlineData(ServerFault.Slow)]
@@ -230,10 +219,4 @@ public sealed class SenderTests : IAsyncLifetime
                 exams.Any(exam => key.StartsWith($"{exam}/", StringComparison.Ordinal))
             ),
         ];
-
-    private Task Settled(OutboxState state, params (ExamId Exam, int Version)[] versions) =>
-        Eventually.Is(
-            () => versions.All(one => house.State(one.Exam, one.Version) == state),
-            () => string.Join("; ", versions.Select(one => house.Item(one.Exam, one.Version)))
-        );
 }

@@ -7,22 +7,11 @@ using Task = System.Threading.Tasks.Task;
 namespace PupilBridge.Exchange.Tests.Sending;
 
 /// <summary>The same way with whole records, as the service sends them.</summary>
-public sealed class WholeRecordTests : IAsyncLifetime
+public sealed class WholeRecordTests : SendingScene
 {
     private static readonly FhirPayloads Payloads = new(
         new FhirSettings { House = "https://quayside.example/pupilbridge" }
     );
-
-    private readonly SendingHouse house = new();
-    private SmallFhirServer server = null!;
-
-    public async Task InitializeAsync() => server = await SmallFhirServer.StartAsync();
-
-    public async Task DisposeAsync()
-    {
-        await server.DisposeAsync();
-        await house.DisposeAsync();
-    }
 
     [Fact]
     public async Task A_whole_record_arrives_once_though_the_answer_is_lost_is_amended_and_is_taken_back()
@@ -30,16 +19,15 @@ public sealed class WholeRecordTests : IAsyncLifetime
         server.Faults = post => post == 1 ? ServerFault.CutsAfter : ServerFault.None;
         var exam = await house.SignAsync("Q-1001");
         await using var run = new SendingRun(house.Outbox, SendingRun.To(server), Payloads);
-        await Settled(exam, 1, OutboxState.Sent);
+        await Settled(OutboxState.Sent, (exam, 1));
         await house.AmendAsync(exam);
-        await Settled(exam, 2, OutboxState.Sent);
+        await Settled(OutboxState.Sent, (exam, 2));
         Assert.Equal([$"{exam}/1", $"{exam}/2"], server.Shelf.Arrivals);
         Assert.Single(server.Shelf.All<Patient>());
         Assert.NotEmpty(server.Shelf.All<Observation>());
 
         await house.SetAsideAsync(exam);
-        await Settled(exam, 1, OutboxState.Withdrawn);
-        await Settled(exam, 2, OutboxState.Withdrawn);
+        await Settled(OutboxState.Withdrawn, (exam, 1), (exam, 2));
         Assert.All(
             server.Shelf.All<DiagnosticReport>(),
             report => Assert.Equal(DiagnosticReport.DiagnosticReportStatus.EnteredInError, report.Status)
@@ -52,10 +40,7 @@ public sealed class WholeRecordTests : IAsyncLifetime
     {
         var exam = await house.SignAsync("Q-1001");
         await using var run = new SendingRun(house.Outbox, SendingRun.To(server), new FhirPayloads(new FhirSettings()));
-        await Settled(exam, 1, OutboxState.Refused);
+        await Settled(OutboxState.Refused, (exam, 1));
         Assert.Equal(0, server.Posts);
     }
-
-    private Task Settled(Exams.Entries.ExamId exam, int version, OutboxState state) =>
-        Eventually.Is(() => house.State(exam, version) == state, () => house.Item(exam, version).ToString());
 }
