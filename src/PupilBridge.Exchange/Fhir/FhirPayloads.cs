@@ -23,18 +23,11 @@ public sealed class FhirPayloads(FhirSettings settings) : IRecordPayloads
         ArgumentNullException.ThrowIfNull(outgoing);
         if (settings.IsExampleHouse)
         {
-            throw new NotSendableException(FhirWords.Of("NotSent.Example", outgoing.Record.Exam));
+            throw new RecordNotSentException(FhirWords.Of("NotSent.Example", outgoing.Record.Exam));
         }
 
-        try
-        {
-            var bundle = FhirBundles.Transaction(outgoing, settings);
-            var body = Encoding.UTF8.GetBytes(FhirJson.Write(bundle));
-            return new RecordPayload(body, FhirJson.MediaType, bundle.Entry.Count);
-        }
-        catch (RecordNotSentException refused)
-        {
-            throw new NotSendableException(refused.Message, refused);
-        }
+        var bundle = FhirBundles.Transaction(outgoing, settings);
+        var body = Encoding.UTF8.GetBytes(FhirJson.Write(bundle));
+        return new RecordPayload(body, FhirJson.MediaType, bundle.Entry.Count);
     }
 }

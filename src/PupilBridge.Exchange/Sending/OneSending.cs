@@ -40,7 +40,7 @@ internal sealed class OneSending(IOutbox outbox, IRecordPayloads payloads, FhirS
                 await SendAsync(task, record, notes, cancellation).ConfigureAwait(false);
             }
         }
-        catch (NotSendableException refused)
+        catch (RecordNotSentException refused)
         {
             await notes.Async(SendingOutcome.Refused, null, refused.Message).ConfigureAwait(false);
         }
@@ -60,7 +60,7 @@ internal sealed class OneSending(IOutbox outbox, IRecordPayloads payloads, FhirS
         }
         catch (EntryProblemException unreadable) when (unreadable.InnerException is FormatException)
         {
-            throw new NotSendableException(SendingText.Get("Record.Unreadable", unreadable.Message), unreadable);
+            throw new RecordNotSentException(SendingText.Get("Record.Unreadable", unreadable.Message), unreadable);
         }
     }
 

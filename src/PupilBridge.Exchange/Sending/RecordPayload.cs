@@ -23,16 +23,6 @@ public interface IRecordPayloads
 
     /// <summary>The record as it is posted; each part with a condition, so that a repeat makes no second copy.</summary>
     /// <param name="outgoing">The record.</param>
-    /// <exception cref="NotSendableException">It must not be sent; the message says why and what to do.</exception>
+    /// <exception cref="RecordNotSentException">It must not be sent; the message says why and what to do.</exception>
     RecordPayload Make(OutgoingRecord outgoing);
-}
-
-/// <summary>A record cannot be made into a message; the message says why and what to do.</summary>
-public sealed class NotSendableException : Exception
-{
-    /// <summary>A record that must not leave.</summary>
-    /// <param name="message">Why, and what to do.</param>
-    /// <param name="inner">What went wrong.</param>
-    public NotSendableException(string message, Exception? inner = null)
-        : base(message, inner) { }
 }

@@ -15,7 +15,7 @@ internal static class Withdrawing
     /// <summary>Marks everything; what is marked already is left alone, so that a second run does no harm.</summary>
     /// <returns>How many resources belong to the record; 0 if the server does not have it.</returns>
     /// <exception cref="TryLaterException">The server cannot just now.</exception>
-    /// <exception cref="NotSendableException">The server refuses.</exception>
+    /// <exception cref="RecordNotSentException">The server refuses.</exception>
     public static async Task<int> RunAsync(
         FhirServer server,
         IReadOnlyList<FoundResource> reports,
@@ -87,7 +87,7 @@ internal static class Withdrawing
 
         throw AnswerJudge.OfFailure(answer) switch
         {
-            Verdict.Refused refused => new NotSendableException(refused.Reason),
+            Verdict.Refused refused => new RecordNotSentException(refused.Reason),
             // Somebody changed it meanwhile: it is read again at the next try.
             _ => Asking.Later(answer),
         };

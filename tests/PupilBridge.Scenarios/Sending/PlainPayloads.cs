@@ -2,6 +2,7 @@ using System.Globalization;
 using System.Text;
 using Hl7.Fhir.Model;
 using PupilBridge.Clinic.Outgoing;
+using PupilBridge.Exchange;
 using PupilBridge.Exchange.Sending;
 
 namespace PupilBridge.Scenarios.Sending;
@@ -23,7 +24,7 @@ public sealed class PlainPayloads : IRecordPayloads
     {
         if (outgoing.IsSetAside || outgoing.Record.Patient is not { } number)
         {
-            throw new NotSendableException("The record was set aside, or is about nobody.");
+            throw new RecordNotSentException("The record was set aside, or is about nobody.");
         }
 
         var patient = new Patient { Identifier = [Id("patient", number)] };

@@ -4,6 +4,7 @@ using PupilBridge.CommandLine;
 using PupilBridge.Configuration;
 using PupilBridge.Data;
 using PupilBridge.Desk;
+using PupilBridge.Exchange;
 using PupilBridge.Exchange.Fhir;
 using PupilBridge.Exchange.Hl7v2;
 
