@@ -1,6 +1,4 @@
 using PupilBridge.Instrument;
-using PupilBridge.Ports;
-using PupilBridge.Scenarios.Oracle;
 using PupilBridge.Simulator.Devices;
 using PupilBridge.Simulator.Examiners;
 using PupilBridge.Simulator.Faults;
@@ -10,11 +8,8 @@ using PupilBridge.Simulator.Scenarios;
 namespace PupilBridge.Scenarios.Service;
 
 /// <summary>An instrument behind a kernel pseudo-terminal, with an examiner before it, living in this process.</summary>
-public sealed class ServedLane : IAsyncDisposable
+public sealed class ServedLane : TerminalLane
 {
-    private readonly PseudoTerminal terminal;
-    private readonly CancellationTokenSource stop = new();
-    private readonly Task life;
     private readonly long seed;
 
     /// <summary>Opens the pseudo-terminal and switches the instrument on.</summary>
@@ -23,21 +18,16 @@ public sealed class ServedLane : IAsyncDisposable
     /// <param name="faults">What goes wrong.</param>
     /// <param name="pace">How many times faster than life.</param>
     public ServedLane(string link, long seed, FaultSet faults, double pace)
-    {
-        this.seed = seed;
-        terminal = new PseudoTerminal(link);
-        var model = seed % 2 == 0 ? InstrumentModels.QuayA : InstrumentModels.QuayB;
-        var instrument = new SimulatedInstrument(model, Serial, seed, faults.Spoil(new InstrumentOptions()));
-        instrument.SwitchOn();
-        Served = new ServedInstrument(instrument, terminal, TimeProvider.System, faults, pace);
-        life = Served.RunAsync(stop.Token);
-    }
-
-    /// <summary>The instrument's serial number.</summary>
-    public static SerialNumber Serial { get; } = new("QA-0502");
-
-    /// <summary>The instrument.</summary>
-    public ServedInstrument Served { get; }
+        : base(
+            link,
+            new SimulatedInstrument(
+                seed % 2 == 0 ? InstrumentModels.QuayA : InstrumentModels.QuayB,
+                new SerialNumber("QA-0502"),
+                seed,
+                faults.Spoil(new InstrumentOptions())
+            ),
+            (instrument, side) => new ServedInstrument(instrument, side, TimeProvider.System, faults, pace)
+        ) => this.seed = seed;
 
     /// <summary>Examines one person after the other until told to stop.</summary>
     /// <param name="cancel">Ends it.</param>
@@ -85,27 +75,6 @@ public sealed class ServedLane : IAsyncDisposable
         {
             return false;
         }
-    }
-
-    /// <summary>Holds the journal of a stopped service against what happened.</summary>
-    /// <param name="dataFolder">The service's data folder.</param>
-    /// <param name="settled">Whether the instrument had time to send all again.</param>
-    public AuditResult Audit(string dataFolder, bool settled) =>
-        JournalAudit.Compare(
-            Served.Instrument.Truth,
-            Serial,
-            [.. JournalText.ReadAll(dataFolder).Select(e => e.Entry)],
-            settled
-        );
-
-    /// <inheritdoc/>
-    public async ValueTask DisposeAsync()
-    {
-        await stop.CancelAsync().ConfigureAwait(false);
-        await life.ConfigureAwait(false);
-        await Served.DisposeAsync().ConfigureAwait(false);
-        await terminal.DisposeAsync().ConfigureAwait(false);
-        stop.Dispose();
     }
 
     /// <summary>The examiner's words matter elsewhere: here only what the instrument says is held against the journal.</summary>

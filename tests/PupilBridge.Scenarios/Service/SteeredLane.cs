@@ -1,6 +1,4 @@
 using PupilBridge.Instrument;
-using PupilBridge.Ports;
-using PupilBridge.Scenarios.Oracle;
 using PupilBridge.Simulator.Devices;
 using PupilBridge.Simulator.Examiners;
 using PupilBridge.Simulator.Lines;
@@ -13,12 +11,9 @@ namespace PupilBridge.Scenarios.Service;
 /// and ticks go as fast as in life, and go on while the examiner waits to be heard; so the service finds the instrument's times as
 /// certain as in a clinic.
 /// </summary>
-public sealed class SteeredLane : IAsyncDisposable
+public sealed class SteeredLane : TerminalLane
 {
     private static readonly TimeSpan Glance = TimeSpan.FromMilliseconds(10);
-    private readonly PseudoTerminal terminal;
-    private readonly CancellationTokenSource stop = new();
-    private readonly Task life;
 
     /// <summary>Opens the pseudo-terminal and switches the instrument on.</summary>
     /// <param name="link">The symbolic link that plays the port's stable name.</param>
@@ -33,25 +28,16 @@ public sealed class SteeredLane : IAsyncDisposable
         long seed,
         Action<ReadOnlyMemory<byte>>? onWrite = null
     )
-    {
-        Link = link;
-        Serial = new SerialNumber(serial);
-        terminal = new PseudoTerminal(link);
-        var instrument = new SimulatedInstrument(model, Serial, seed);
-        instrument.SwitchOn();
-        IInstrumentSide side = onWrite is null ? terminal : new TappedSide(terminal, onWrite);
-        Served = new ServedInstrument(instrument, side, TimeProvider.System);
-        life = Served.RunAsync(stop.Token);
-    }
-
-    /// <summary>The port's stable name.</summary>
-    public string Link { get; }
-
-    /// <summary>The instrument's serial number.</summary>
-    public SerialNumber Serial { get; }
-
-    /// <summary>The instrument.</summary>
-    public ServedInstrument Served { get; }
+        : base(
+            link,
+            new SimulatedInstrument(model, new SerialNumber(serial), seed),
+            (instrument, side) =>
+                new ServedInstrument(
+                    instrument,
+                    onWrite is null ? side : new TappedSide(side, onWrite),
+                    TimeProvider.System
+                )
+        ) { }
 
     /// <summary>Begins to examine one person.</summary>
     /// <param name="scenario">Who is examined by whom.</param>
@@ -73,26 +59,5 @@ public sealed class SteeredLane : IAsyncDisposable
     {
         while (!Served.With(isSo))
             await Task.Delay(Glance, cancel).ConfigureAwait(false);
-    }
-
-    /// <summary>Holds the journal of a stopped service against what happened.</summary>
-    /// <param name="dataFolder">The service's data folder.</param>
-    /// <param name="settled">Whether the instrument had time to send all again.</param>
-    public AuditResult Audit(string dataFolder, bool settled) =>
-        JournalAudit.Compare(
-            Served.Instrument.Truth,
-            Serial,
-            [.. JournalText.ReadAll(dataFolder).Select(e => e.Entry)],
-            settled
-        );
-
-    /// <inheritdoc/>
-    public async ValueTask DisposeAsync()
-    {
-        await stop.CancelAsync().ConfigureAwait(false);
-        await life.ConfigureAwait(false);
-        await Served.DisposeAsync().ConfigureAwait(false);
-        await terminal.DisposeAsync().ConfigureAwait(false);
-        stop.Dispose();
     }
 }
