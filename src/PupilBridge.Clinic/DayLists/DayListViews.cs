@@ -22,7 +22,7 @@ internal static class DayListViews
             return new DayListView(day, []);
         }
 
-        var exams = ExamsOf(house, Begin(day, zone), Begin(day.AddDays(1), zone));
+        var exams = ExamsOf(house, ClinicDay.Begin(day, zone), ClinicDay.Begin(day.AddDays(1), zone));
         return new DayListView(
             day,
             [
@@ -33,12 +33,6 @@ internal static class DayListViews
                 )),
             ]
         );
-    }
-
-    private static DateTimeOffset Begin(DateOnly day, TimeZoneInfo zone)
-    {
-        var midnight = day.ToDateTime(TimeOnly.MinValue);
-        return new DateTimeOffset(midnight, zone.GetUtcOffset(midnight));
     }
 
     /// <summary>The latest exam of each patient within a time; one that was set aside only where there is no other.</summary>

@@ -1,4 +1,5 @@
 using System.Globalization;
+using PupilBridge.Clinic;
 
 namespace PupilBridge.Console.Text;
 
@@ -25,11 +26,7 @@ public sealed class HouseTime(TimeProvider time)
     public static string Day(DateOnly day) => day.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
 
     /// <summary>When a day of the clinic begins.</summary>
-    public DateTimeOffset Begin(DateOnly day)
-    {
-        var midnight = day.ToDateTime(TimeOnly.MinValue);
-        return new DateTimeOffset(midnight, time.LocalTimeZone.GetUtcOffset(midnight));
-    }
+    public DateTimeOffset Begin(DateOnly day) => ClinicDay.Begin(day, time.LocalTimeZone);
 
     /// <summary>Reads a day as forms and addresses write it.</summary>
     /// <param name="text">Such as <c>2026-11-25</c>.</param>

@@ -31,4 +31,25 @@ internal static class CommonOptions
     /// <returns>A switch that is off by default.</returns>
     public static Option<bool> Json(string description = "Print one JSON document instead of text.") =>
         new("--json") { Description = description };
+
+    /// <summary>Makes a fresh <c>--limit</c> option, 1 to 500.</summary>
+    /// <param name="description">The most of what, without a full stop.</param>
+    /// <param name="usual">The limit where none is given.</param>
+    public static Option<int> Limit(string description, int usual)
+    {
+        var limit = new Option<int>("--limit")
+        {
+            Description = $"{description}, 1 to 500.",
+            HelpName = "N",
+            DefaultValueFactory = _ => usual,
+        };
+        limit.Validators.Add(result =>
+        {
+            if (result.Tokens is [var token] && int.TryParse(token.Value, out var n) && n is < 1 or > 500)
+            {
+                result.AddError($"--limit is '{n}'; allowed is 1 to 500.");
+            }
+        });
+        return limit;
+    }
 }

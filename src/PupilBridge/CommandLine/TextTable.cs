@@ -15,6 +15,20 @@ internal sealed class TextTable(params string[] columns)
     /// <param name="cells">As many cells as there are columns.</param>
     public void Add(params string[] cells) => rows.Add(cells);
 
+    /// <summary>Prints the table; where it has no rows, remarks on that instead.</summary>
+    /// <param name="call">The invocation.</param>
+    /// <param name="whenEmpty">What to say where there is nothing to list.</param>
+    public void Print(Call call, string whenEmpty)
+    {
+        if (rows.Count == 0)
+        {
+            call.Remark(whenEmpty);
+            return;
+        }
+
+        Print(call.Terminal);
+    }
+
     /// <summary>Prints the table.</summary>
     /// <param name="terminal">Where to.</param>
     public void Print(Terminal terminal)

@@ -20,6 +20,10 @@ internal sealed class DeskAccess : IAsyncDisposable
     private const int MaxTries = 15;
     private static readonly TimeSpan BetweenTries = TimeSpan.FromMilliseconds(200);
 
+    /// <summary>The exit codes that a command which goes this way can end with.</summary>
+    public static ReadOnlySpan<ExitCode> Exits =>
+        [ExitCode.NotFound, ExitCode.Refused, ExitCode.InUse, ExitCode.NoService, ExitCode.Storage];
+
     private readonly OfflineHouse? own;
     private readonly RecordDesk? records;
     private readonly DeskConnection<IBridgeDesk>? connection;

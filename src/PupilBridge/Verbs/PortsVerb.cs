@@ -30,15 +30,6 @@ internal sealed class PortsVerb : Verb
             return ExitCode.Done;
         }
 
-        if (ports.Count == 0)
-        {
-            call.Remark(
-                "No serial port is present. Plug in the instrument's cable and look again; "
-                    + "an instrument on the network is named in the settings as tcp:HOST:PORT."
-            );
-            return ExitCode.Done;
-        }
-
         Print(call, ports);
         return ExitCode.Done;
     }
@@ -51,7 +42,11 @@ internal sealed class PortsVerb : Verb
             table.Add(port.StableName, port.Device, Adapter(port.Usb), port.Usb?.Serial ?? "-", CanBeOpened(port));
         }
 
-        table.Print(call.Terminal);
+        table.Print(
+            call,
+            "No serial port is present. Plug in the instrument's cable and look again; "
+                + "an instrument on the network is named in the settings as tcp:HOST:PORT."
+        );
         foreach (var port in ports.Where(port => port.WhyNot is not null))
         {
             call.Remark($"{port.StableName}: {port.WhyNot}");

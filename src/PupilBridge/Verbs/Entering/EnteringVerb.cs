@@ -1,6 +1,7 @@
 using System.CommandLine;
 using PupilBridge.Clinic.Entries;
 using PupilBridge.CommandLine;
+using PupilBridge.Desk;
 
 namespace PupilBridge.Verbs.Entering;
 
@@ -14,7 +15,7 @@ internal abstract class EnteringVerb : Verb
     {
         Add(Typist.Option);
         Add(json);
-        EndsWith(ExitCode.NotFound, ExitCode.Refused, ExitCode.InUse, ExitCode.NoService, ExitCode.Storage);
+        EndsWith(DeskAccess.Exits);
         Does(RunAsync);
     }
 

@@ -30,7 +30,7 @@ internal sealed class ExamsChartVerb : Verb
         Example("pupilbridge exams chart 42", "the chart text of exam 42");
         Example("pupilbridge exams chart 42 --line", "the same in one line, to paste");
         Example("pupilbridge exams chart 42 --length full", "with findings, cautions and timing");
-        EndsWith(ExitCode.NotFound, ExitCode.Refused, ExitCode.InUse, ExitCode.NoService, ExitCode.Storage);
+        EndsWith(DeskAccess.Exits);
         Does(PrintAsync);
     }
 

@@ -1,5 +1,6 @@
 using System.CommandLine;
 using System.Globalization;
+using PupilBridge.Clinic;
 using PupilBridge.Clinic.Views;
 using PupilBridge.CommandLine;
 using PupilBridge.Desk;
@@ -23,33 +24,14 @@ internal sealed class ExamsListVerb : Verb
         HelpName = "YYYY-MM-DD",
     };
 
-    private readonly Option<int> limit = new("--limit")
-    {
-        Description = "The most exams on the page, 1 to 500.",
-        HelpName = "N",
-        DefaultValueFactory = _ => 50,
-    };
-
-    private readonly Option<string?> after = new("--after")
-    {
-        Description = "Go on where the page before ended; it said what to write here.",
-        HelpName = "MARK",
-    };
-
+    private readonly PageOptions paging = new("exams");
     private readonly Option<bool> json = CommonOptions.Json();
 
     public ExamsListVerb()
         : base("list", "Lists exams, the latest first.")
     {
         status.AcceptOnlyFromAmong([.. ExamStatuses.All]);
-        limit.Validators.Add(result =>
-        {
-            if (result.Tokens is [var token] && int.TryParse(token.Value, out var n) && n is < 1 or > 500)
-            {
-                result.AddError($"--limit is '{n}'; allowed is 1 to 500.");
-            }
-        });
-        foreach (var option in (ReadOnlySpan<Option>)[patient, status, day, limit, after, json])
+        foreach (var option in (ReadOnlySpan<Option>)[patient, status, day, paging.Limit, paging.After, json])
         {
             Add(option);
         }
@@ -57,7 +39,7 @@ internal sealed class ExamsListVerb : Verb
         Example("pupilbridge exams list", "the latest fifty");
         Example("pupilbridge exams list --patient Q-1001 --json", "all of one patient, for a program");
         Example("pupilbridge exams list --day 2026-03-02 --status open", "those of one day that are not finished");
-        EndsWith(ExitCode.NotFound, ExitCode.Refused, ExitCode.InUse, ExitCode.NoService, ExitCode.Storage);
+        EndsWith(DeskAccess.Exits);
         Does(ListAsync);
     }
 
@@ -88,27 +70,15 @@ internal sealed class ExamsListVerb : Verb
         {
             Patient = call.Get(patient),
             Status = call.Get(status),
-            OpenedFrom = call.Get(day) is { } from ? StartOf(from, zone) : null,
-            OpenedBefore = call.Get(day) is { } only ? StartOf(only.AddDays(1), zone) : null,
-            After = call.Get(after),
-            Limit = call.Get(limit),
+            OpenedFrom = call.Get(day) is { } from ? ClinicDay.Begin(from, zone) : null,
+            OpenedBefore = call.Get(day) is { } only ? ClinicDay.Begin(only.AddDays(1), zone) : null,
+            After = call.Get(paging.After),
+            Limit = call.Get(paging.Limit),
         };
-    }
-
-    private static DateTimeOffset StartOf(DateOnly day, TimeZoneInfo zone)
-    {
-        var midnight = day.ToDateTime(TimeOnly.MinValue);
-        return new DateTimeOffset(midnight, zone.GetUtcOffset(midnight));
     }
 
     private static void Print(Call call, ExamList page)
     {
-        if (page.Exams.Count == 0)
-        {
-            call.Remark("No exam is listed.");
-            return;
-        }
-
         var table = new TextTable("exam", "opened", "patient", "status", "instrument", "examiner", "chart");
         foreach (var exam in page.Exams)
         {
@@ -123,11 +93,8 @@ internal sealed class ExamsListVerb : Verb
             );
         }
 
-        table.Print(call.Terminal);
-        if (page.Next is { } next)
-        {
-            call.Remark($"There are more; go on with --after '{next}'.");
-        }
+        table.Print(call, "No exam is listed.");
+        PageOptions.TellNext(call, page.Next);
     }
 
     /// <summary>The letters alone; their reasons and the rest of the chart line are for 'exams chart' and for JSON.</summary>

@@ -17,7 +17,7 @@ internal sealed class ExamsShowVerb : Verb
         Add(json);
         Example("pupilbridge exams show 42", "shows exam 42");
         Example("pupilbridge exams show 42 --json", "the same for a program");
-        EndsWith(ExitCode.NotFound, ExitCode.Refused, ExitCode.InUse, ExitCode.NoService, ExitCode.Storage);
+        EndsWith(DeskAccess.Exits);
         Does(ShowAsync);
     }
 

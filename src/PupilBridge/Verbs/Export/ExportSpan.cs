@@ -1,4 +1,5 @@
 using System.CommandLine;
+using PupilBridge.Clinic;
 using PupilBridge.CommandLine;
 using PupilBridge.Exchange.Tables;
 
@@ -63,16 +64,9 @@ internal sealed class ExportSpan
                 $"--to {last:yyyy-MM-dd} is before --from {first:yyyy-MM-dd}.",
                 "Give the earlier day as --from."
             )
-            : new TableSpan(StartOf(call, first), StartOf(call, last?.AddDays(1)));
+            : new TableSpan(Begin(call, first), Begin(call, last?.AddDays(1)));
     }
 
-    private static DateTimeOffset? StartOf(Call call, DateOnly? day)
-    {
-        if (day?.ToDateTime(TimeOnly.MinValue) is not { } midnight)
-        {
-            return null;
-        }
-
-        return new DateTimeOffset(midnight, call.Time.LocalTimeZone.GetUtcOffset(midnight));
-    }
+    private static DateTimeOffset? Begin(Call call, DateOnly? day) =>
+        day is { } known ? ClinicDay.Begin(known, call.Time.LocalTimeZone) : null;
 }

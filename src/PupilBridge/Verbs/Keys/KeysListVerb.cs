@@ -38,12 +38,6 @@ internal sealed class KeysListVerb : Verb
             return ExitCode.Done;
         }
 
-        if (keys.Count == 0)
-        {
-            call.Remark("There is no key. Make one with 'pupilbridge keys add NAME --scope SCOPE'.");
-            return ExitCode.Done;
-        }
-
         var table = new TextTable("name", "scopes", "made by", "made", "revoked");
         foreach (var key in keys)
         {
@@ -56,7 +50,7 @@ internal sealed class KeysListVerb : Verb
             );
         }
 
-        table.Print(call.Terminal);
+        table.Print(call, "There is no key. Make one with 'pupilbridge keys add NAME --scope SCOPE'.");
         return ExitCode.Done;
     }
 }

@@ -16,33 +16,21 @@ internal sealed class OutboxListVerb : Verb
         DefaultValueFactory = _ => OutboxParts.Stopped,
     };
 
-    private readonly Option<int> limit = new("--limit")
-    {
-        Description = "The most lines on the page, 1 to 500.",
-        HelpName = "N",
-        DefaultValueFactory = _ => 50,
-    };
-
-    private readonly Option<string?> after = new("--after")
-    {
-        Description = "Go on where the page before ended; it said what to write here.",
-        HelpName = "MARK",
-    };
-
+    private readonly PageOptions paging = new("lines");
     private readonly Option<bool> json = CommonOptions.Json();
 
     public OutboxListVerb()
         : base("list", "Lists signed versions on their way to another system, in the order of their signatures.")
     {
         part.AcceptOnlyFromAmong([.. OutboxParts.All]);
-        foreach (var option in (ReadOnlySpan<Option>)[part, limit, after, json])
+        foreach (var option in (ReadOnlySpan<Option>)[part, paging.Limit, paging.After, json])
         {
             Add(option);
         }
 
         Example("pupilbridge outbox list", "what rests until somebody decides");
         Example("pupilbridge outbox list --part open --json", "what is still to be sent, for a program");
-        EndsWith(ExitCode.NotFound, ExitCode.Refused, ExitCode.InUse, ExitCode.NoService, ExitCode.Storage);
+        EndsWith(DeskAccess.Exits);
         Does(ListAsync);
     }
 
@@ -52,7 +40,9 @@ internal sealed class OutboxListVerb : Verb
         await using (access.ConfigureAwait(false))
         {
             var page = await access
-                .AskAsync(desk => desk.ListOutboxAsync(call.Get(part)!, call.Get(after), call.Get(limit), cancel))
+                .AskAsync(desk =>
+                    desk.ListOutboxAsync(call.Get(part)!, call.Get(paging.After), call.Get(paging.Limit), cancel)
+                )
                 .ConfigureAwait(false);
             if (call.Get(json))
             {
@@ -86,12 +76,6 @@ internal sealed class OutboxListVerb : Verb
 
     private static void Print(Call call, OutboxPage page)
     {
-        if (page.Items.Count == 0)
-        {
-            call.Remark("Nothing is listed.");
-            return;
-        }
-
         var table = new TextTable("version", "patient", "signed", "state", "tries", "answer", "why");
         foreach (var line in page.Items)
         {
@@ -106,10 +90,7 @@ internal sealed class OutboxListVerb : Verb
             );
         }
 
-        table.Print(call.Terminal);
-        if (page.Next is { } next)
-        {
-            call.Remark($"There are more; go on with --after '{next}'.");
-        }
+        table.Print(call, "Nothing is listed.");
+        PageOptions.TellNext(call, page.Next);
     }
 }

@@ -37,21 +37,16 @@ internal sealed class PeopleListVerb : Verb
             return ExitCode.Done;
         }
 
-        if (people.Count == 0)
-        {
-            call.Remark(
-                "Nobody can sign in yet. Add somebody with 'pupilbridge people add NAME --role administrator'."
-            );
-            return ExitCode.Done;
-        }
-
         var table = new TextTable("name", "roles", "state");
         foreach (var person in people)
         {
             table.Add(person.Who, GuardWords.List(person.Roles), State(call, person));
         }
 
-        table.Print(call.Terminal);
+        table.Print(
+            call,
+            "Nobody can sign in yet. Add somebody with 'pupilbridge people add NAME --role administrator'."
+        );
         return ExitCode.Done;
     }
 
