@@ -7,13 +7,14 @@ using PupilBridge.Desk;
 using PupilBridge.Exchange;
 using PupilBridge.Exchange.Fhir;
 using PupilBridge.Exchange.Hl7v2;
+using PupilBridge.Verbs.Writing;
 
 namespace PupilBridge.Verbs.Exams;
 
 /// <summary><c>exams export</c>: one record for another system. Nothing is sent; it goes into a file or to standard output.</summary>
 internal sealed class ExamsExportVerb : Verb
 {
-    private readonly Argument<long> exam = new("exam") { Description = "The exam's number." };
+    private readonly RecordChoice chosen = new();
 
     private readonly Option<string> format = new("--format")
     {
@@ -22,20 +23,14 @@ internal sealed class ExamsExportVerb : Verb
         DefaultValueFactory = _ => "fhir",
     };
 
-    private readonly Option<int?> version = new("--version")
-    {
-        Description = "A signed version; without it the latest signed one, or the draft while none is signed.",
-        HelpName = "N",
-    };
-
     private readonly OutputFile file = new();
 
     public ExamsExportVerb()
         : base("export", "Writes the record of one exam for another system: FHIR R4 or HL7 v2. Nothing is sent.")
     {
         format.AcceptOnlyFromAmong("fhir", "fhir-transaction", "hl7");
-        Add(exam);
-        foreach (var option in (ReadOnlySpan<Option>)[format, version, file.Output, file.Force])
+        Add(chosen.Exam);
+        foreach (var option in (ReadOnlySpan<Option>)[format, chosen.Version, file.Output, file.Force])
         {
             Add(option);
         }
@@ -45,32 +40,15 @@ internal sealed class ExamsExportVerb : Verb
             "pupilbridge exams export 42 --version 1 --format hl7",
             "the first signed version as an HL7 v2 message"
         );
-        EndsWith(
-            ExitCode.NotFound,
-            ExitCode.Refused,
-            ExitCode.InUse,
-            ExitCode.Configuration,
-            ExitCode.NoService,
-            ExitCode.Storage
-        );
+        EndsWith([.. DeskAccess.Exits, ExitCode.Configuration]);
         Does(WriteAsync);
     }
 
     private async Task<ExitCode> WriteAsync(Call call, CancellationToken cancel)
     {
-        var (number, wanted) = (call.Get(exam), call.Get(version));
         var settings = Settings.Read(DataFolderChoice.For(call), new Dictionary<string, string?>()).OrFail().Fhir;
-        var access = await DeskAccess.OpenAsync(call, cancel).ConfigureAwait(false);
-        await using (access.ConfigureAwait(false))
-        {
-            var outgoing =
-                await access
-                    .AskOutgoingAsync(desk => desk.ShowOutgoingAsync(number, wanted, cancel))
-                    .ConfigureAwait(false)
-                ?? throw (wanted is { } v ? NoSuchVersion(number, v) : ExamsShowVerb.NoSuchExam(number));
-            file.Write(call, Text(call.Get(format), outgoing, settings));
-        }
-
+        var outgoing = await chosen.ReadAsync(call, cancel).ConfigureAwait(false);
+        await file.WriteAsync(call, Text(call.Get(format), outgoing, settings)).ConfigureAwait(false);
         return ExitCode.Done;
     }
 
@@ -90,11 +68,4 @@ internal sealed class ExamsExportVerb : Verb
             throw new CommandFailure(ExitCode.Refused, refused.Message);
         }
     }
-
-    private static CommandFailure NoSuchVersion(long number, int version) =>
-        new(
-            ExitCode.NotFound,
-            $"Exam {number} has no signed version {version}, or its text has been erased.",
-            $"'pupilbridge exams show {number}' shows how it stands."
-        );
 }

@@ -9,13 +9,14 @@ using PupilBridge.Exchange.Report.Html;
 using PupilBridge.Exchange.Report.Pdf;
 using PupilBridge.Exchange.Report.Text;
 using PupilBridge.Journal;
+using PupilBridge.Verbs.Writing;
 
 namespace PupilBridge.Verbs.Exams;
 
 /// <summary><c>exams report</c>: the report of one exam for paper, page and screen reader.</summary>
 internal sealed class ExamsReportVerb : Verb
 {
-    private readonly Argument<long> exam = new("exam") { Description = "The exam's number." };
+    private readonly RecordChoice chosen = new();
 
     private readonly Option<string> format = new("--format")
     {
@@ -29,12 +30,6 @@ internal sealed class ExamsReportVerb : Verb
         DefaultValueFactory = _ => "a4",
     };
 
-    private readonly Option<int?> version = new("--version")
-    {
-        Description = "A signed version; without it the latest signed one, or the draft while none is signed.",
-        HelpName = "N",
-    };
-
     private readonly OutputFile file = new();
 
     public ExamsReportVerb()
@@ -45,8 +40,8 @@ internal sealed class ExamsReportVerb : Verb
     {
         format.AcceptOnlyFromAmong("pdf", "html", "text");
         paper.AcceptOnlyFromAmong("a4", "a5");
-        Add(exam);
-        foreach (var option in (ReadOnlySpan<Option>)[format, file.Output, paper, version, file.Force])
+        Add(chosen.Exam);
+        foreach (var option in (ReadOnlySpan<Option>)[format, file.Output, paper, chosen.Version, file.Force])
         {
             Add(option);
         }
@@ -54,44 +49,26 @@ internal sealed class ExamsReportVerb : Verb
         Example("pupilbridge exams report 42 --format pdf --output exam-42.pdf", "the report on one sheet of A4");
         Example("pupilbridge exams report 42 --format pdf --paper a5 -o exam-42.pdf", "the same for A5");
         Example("pupilbridge exams report 42 --version 1", "the first signed version as plain text");
-        EndsWith(ExitCode.NotFound, ExitCode.Refused, ExitCode.InUse, ExitCode.NoService, ExitCode.Storage);
+        EndsWith(DeskAccess.Exits);
         Does(WriteAsync);
     }
 
     private async Task<ExitCode> WriteAsync(Call call, CancellationToken cancel)
     {
-        var number = call.Get(exam);
-        var wanted = call.Get(version);
-        OutgoingRecord outgoing;
-        var access = await DeskAccess.OpenAsync(call, cancel).ConfigureAwait(false);
-        await using (access.ConfigureAwait(false))
-        {
-            outgoing =
-                await access
-                    .AskOutgoingAsync(desk => desk.ShowOutgoingAsync(number, wanted, cancel))
-                    .ConfigureAwait(false)
-                ?? throw (wanted is { } v ? NoSuchVersion(number, v) : ExamsShowVerb.NoSuchExam(number));
-        }
-
-        Write(call, ReportComposer.Compose(WithHead(call, outgoing), Setting(call)));
+        var outgoing = await chosen.ReadAsync(call, cancel).ConfigureAwait(false);
+        await WriteAsync(call, ReportComposer.Compose(WithHead(call, outgoing), Setting(call))).ConfigureAwait(false);
         return ExitCode.Done;
     }
 
-    private void Write(Call call, ReportDocument report)
+    private Task WriteAsync(Call call, ReportDocument report)
     {
         var sheet = call.Get(paper) == "a5" ? ReportPaper.A5 : ReportPaper.A4;
-        switch (call.Get(format))
+        return call.Get(format) switch
         {
-            case "pdf":
-                file.Write(call, PdfReport.Write(report, sheet));
-                break;
-            case "html":
-                file.Write(call, HtmlReport.Write(report, sheet));
-                break;
-            default:
-                file.Write(call, TextReport.Write(report));
-                break;
-        }
+            "pdf" => file.WriteAsync(call, PdfReport.Write(report, sheet)),
+            "html" => file.WriteAsync(call, HtmlReport.Write(report, sheet)),
+            _ => file.WriteAsync(call, TextReport.Write(report)),
+        };
     }
 
     /// <summary>Where no service knows the journal's end, it is read: only a sound journal gives a head to write on paper.</summary>
@@ -128,11 +105,4 @@ internal sealed class ExamsReportVerb : Verb
             WantsNames = !"false".Equals(web["Web:Names"], StringComparison.OrdinalIgnoreCase),
         };
     }
-
-    private static CommandFailure NoSuchVersion(long number, int version) =>
-        new(
-            ExitCode.NotFound,
-            $"Exam {number} has no signed version {version}, or its text has been erased.",
-            $"'pupilbridge exams show {number}' shows how it stands."
-        );
 }

@@ -7,6 +7,7 @@ using PupilBridge.CommandLine;
 using PupilBridge.Data;
 using PupilBridge.Desk;
 using PupilBridge.Exchange.Research;
+using PupilBridge.Verbs.Writing;
 
 namespace PupilBridge.Verbs.Export;
 
@@ -56,14 +57,7 @@ internal sealed class ExportResearchVerb : Verb
             "pupilbridge export research --table readings --format jsonl --output readings.jsonl --least-k 10",
             "captures, and nothing unless ten subjects share each class"
         );
-        EndsWith(
-            ExitCode.NotFound,
-            ExitCode.Refused,
-            ExitCode.InUse,
-            ExitCode.Configuration,
-            ExitCode.NoService,
-            ExitCode.Storage
-        );
+        EndsWith([.. DeskAccess.Exits, ExitCode.Configuration]);
         Does(WriteAsync);
     }
 

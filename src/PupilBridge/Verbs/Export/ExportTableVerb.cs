@@ -2,6 +2,7 @@ using System.CommandLine;
 using PupilBridge.CommandLine;
 using PupilBridge.Desk;
 using PupilBridge.Exchange.Tables;
+using PupilBridge.Verbs.Writing;
 
 namespace PupilBridge.Verbs.Export;
 
@@ -9,12 +10,7 @@ namespace PupilBridge.Verbs.Export;
 internal sealed class ExportTableVerb : Verb
 {
     private readonly ExportSpan span = new();
-    private readonly Option<string?> output = new("--output", "-o")
-    {
-        Description = "The file to write; without it, standard output.",
-        HelpName = "FILE",
-    };
-    private readonly Option<bool> force = new("--force") { Description = "Write over a file that is there already." };
+    private readonly OutputFile file = new();
 
     public ExportTableVerb()
         : base(
@@ -24,21 +20,14 @@ internal sealed class ExportTableVerb : Verb
         )
     {
         span.AddTo(this);
-        Add(output);
-        Add(force);
+        Add(file.Output);
+        Add(file.Force);
         Example("pupilbridge export table --output exams.csv", "every exam, one row each");
         Example(
             "pupilbridge export table --table readings --format jsonl --from 2026-03-01 --to 2026-03-31",
             "every capture of March on standard output"
         );
-        EndsWith(
-            ExitCode.NotFound,
-            ExitCode.Refused,
-            ExitCode.InUse,
-            ExitCode.Configuration,
-            ExitCode.NoService,
-            ExitCode.Storage
-        );
+        EndsWith([.. DeskAccess.Exits, ExitCode.Configuration]);
         Does(WriteAsync);
     }
 
@@ -48,30 +37,30 @@ internal sealed class ExportTableVerb : Verb
         var access = await DeskAccess.OpenAsync(call, cancel).ConfigureAwait(false);
         await using (access.ConfigureAwait(false))
         {
-            Task<TableCount> Write(Stream to) =>
-                access.ReadPagesAsync(pages =>
-                    span.IsReadings(call)
-                        ? TableExport.WriteAsync(ClinicTables.Readings, pages, exams, span.Format(call), to, cancel)
-                        : TableExport.WriteAsync(ClinicTables.Exams, pages, exams, span.Format(call), to, cancel)
-                );
-            TableCount count;
-            if (call.Get(output) is { } path)
-            {
-                var file = GrowingFile.Begin(path, call.Get(force));
-                await using (file.ConfigureAwait(false))
-                {
-                    count = await file.FillAsync(Write).ConfigureAwait(false);
-                }
-            }
-            else
-            {
-                var text = new Utf8ToText(call.Terminal.Out);
-                await using (text.ConfigureAwait(false))
-                {
-                    count = await Write(text).ConfigureAwait(false);
-                }
-            }
-
+            var count = await file.WriteAsync(
+                    call,
+                    to =>
+                        access.ReadPagesAsync(pages =>
+                            span.IsReadings(call)
+                                ? TableExport.WriteAsync(
+                                    ClinicTables.Readings,
+                                    pages,
+                                    exams,
+                                    span.Format(call),
+                                    to,
+                                    cancel
+                                )
+                                : TableExport.WriteAsync(
+                                    ClinicTables.Exams,
+                                    pages,
+                                    exams,
+                                    span.Format(call),
+                                    to,
+                                    cancel
+                                )
+                        )
+                )
+                .ConfigureAwait(false);
             Tell(call, count);
         }
 

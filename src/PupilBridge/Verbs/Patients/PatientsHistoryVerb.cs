@@ -5,6 +5,7 @@ using PupilBridge.Clinic.Views;
 using PupilBridge.CommandLine;
 using PupilBridge.Desk;
 using PupilBridge.Exchange.History;
+using PupilBridge.Verbs.Writing;
 
 namespace PupilBridge.Verbs.Patients;
 
@@ -25,12 +26,7 @@ internal sealed class PatientsHistoryVerb : Verb
         HelpName = "FILE",
     };
 
-    private readonly Option<int> limit = new("--limit")
-    {
-        Description = "The most visits, 1 to 500.",
-        HelpName = "N",
-        DefaultValueFactory = _ => 100,
-    };
+    private readonly Option<int> limit = CommonOptions.Limit("The most visits", usual: 100);
 
     private readonly OutputFile file = new();
 
@@ -48,13 +44,6 @@ internal sealed class PatientsHistoryVerb : Verb
                 result.AddError($"--plot is '{token.Value}'; the name must end with .png or .svg.");
             }
         });
-        limit.Validators.Add(result =>
-        {
-            if (result.Tokens is [var token] && int.TryParse(token.Value, out var n) && n is < 1 or > 500)
-            {
-                result.AddError($"--limit is '{n}'; allowed is 1 to 500.");
-            }
-        });
         Add(patient);
         foreach (var option in (ReadOnlySpan<Option>)[format, plot, limit, file.Output, file.Force])
         {
@@ -64,7 +53,7 @@ internal sealed class PatientsHistoryVerb : Verb
         Example("pupilbridge patients history Q-1001", "a table of all visits");
         Example("pupilbridge patients history Q-1001 --format csv --output visits.csv", "the same for a spreadsheet");
         Example("pupilbridge patients history Q-1001 --plot sizes.png", "with a plot for paper");
-        EndsWith(ExitCode.NotFound, ExitCode.Refused, ExitCode.InUse, ExitCode.NoService, ExitCode.Storage);
+        EndsWith(DeskAccess.Exits);
         Does(ListAsync);
     }
 
@@ -91,29 +80,29 @@ internal sealed class PatientsHistoryVerb : Verb
                 );
             }
 
-            Print(call, history);
+            await PrintAsync(call, history).ConfigureAwait(false);
             if (call.Get(plot) is { } path)
             {
                 var picture =
                     EndingOf(path) == ".png"
                         ? HistoryPlot.Png(history, call.Time)
                         : Encoding.UTF8.GetBytes(HistoryPlot.Svg(history, isDark: false, call.Time));
-                OutputFile.Write(call, path, picture, call.Get(file.Force));
+                await file.WriteAsync(call, path, picture).ConfigureAwait(false);
             }
         }
 
         return ExitCode.Done;
     }
 
-    private void Print(Call call, PatientHistory history)
+    private async Task PrintAsync(Call call, PatientHistory history)
     {
         switch (call.Get(format))
         {
             case "csv":
-                file.Write(call, HistoryCsv.Write(history));
+                await file.WriteAsync(call, HistoryCsv.Write(history)).ConfigureAwait(false);
                 break;
             case "json":
-                file.Write(call, HistoryJson.Write(history) + Environment.NewLine);
+                await file.WriteAsync(call, HistoryJson.Write(history) + Environment.NewLine).ConfigureAwait(false);
                 break;
             default:
                 Table(call, history);
@@ -123,12 +112,6 @@ internal sealed class PatientsHistoryVerb : Verb
 
     private static void Table(Call call, PatientHistory history)
     {
-        if (history.Visits.Count == 0)
-        {
-            call.Remark("No visit is listed.");
-            return;
-        }
-
         var table = new TextTable(
             "exam",
             "opened",
@@ -153,7 +136,7 @@ internal sealed class PatientsHistoryVerb : Verb
             );
         }
 
-        table.Print(call.Terminal);
+        table.Print(call, "No visit is listed.");
         foreach (var visit in history.Visits.Where(visit => visit.Changes.Count > 0))
         {
             call.Print();

@@ -1,6 +1,6 @@
 using System.Text;
 
-namespace PupilBridge.Verbs.Export;
+namespace PupilBridge.Verbs.Writing;
 
 /// <summary>Lets what writes UTF-8 into a stream write to the terminal's text. For writing only.</summary>
 internal sealed class Utf8ToText(TextWriter text) : Stream

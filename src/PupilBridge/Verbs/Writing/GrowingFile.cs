@@ -1,6 +1,6 @@
 using PupilBridge.CommandLine;
 
-namespace PupilBridge.Verbs.Export;
+namespace PupilBridge.Verbs.Writing;
 
 /// <summary>
 /// A file that is written piece by piece beside its place and takes its name when it is whole: whoever looks finds all of it or none, and
@@ -52,6 +52,21 @@ internal sealed class GrowingFile : IAsyncDisposable
         catch (Exception fault) when (fault is IOException or UnauthorizedAccessException)
         {
             throw Cannot(path, fault);
+        }
+    }
+
+    /// <summary>Begins a file, writes it and gives it its name.</summary>
+    /// <typeparam name="T">What the writing gives.</typeparam>
+    /// <param name="path">Its place.</param>
+    /// <param name="mayReplace">Whether it may take the place of another.</param>
+    /// <param name="write">Writes the content.</param>
+    /// <exception cref="CommandFailure">It is there already, or cannot be written.</exception>
+    public static async Task<T> WriteAsync<T>(string path, bool mayReplace, Func<Stream, Task<T>> write)
+    {
+        var file = Begin(path, mayReplace);
+        await using (file.ConfigureAwait(false))
+        {
+            return await file.FillAsync(write).ConfigureAwait(false);
         }
     }
 
