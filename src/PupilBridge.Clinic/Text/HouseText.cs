@@ -58,6 +58,18 @@ public sealed class HouseText(ResourceManager resources, string? language = null
     public string Of<T>(string group, T value, params object?[] values)
         where T : struct, Enum => Get($"{group}.{value}", values);
 
+    /// <summary>
+    /// The text for one of a closed set of words: that of the key <c>group.word</c>. A word without a text stands as it is, so that what a
+    /// newer program wrote is readable in an older one.
+    /// </summary>
+    /// <param name="group">What stands before the point.</param>
+    /// <param name="word">The word.</param>
+    public string Of(string group, string word)
+    {
+        var key = $"{group}.{word}";
+        return Keys.Contains(key) ? Template(key) : word;
+    }
+
     private string Template(string key) =>
         (language ?? HouseLanguage.Current) == HouseLanguage.Pseudo
             ? pseudo.GetOrAdd(key, k => PseudoText.Of(English(k)))

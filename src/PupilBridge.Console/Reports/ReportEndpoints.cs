@@ -33,15 +33,8 @@ internal static class ReportEndpoints
             routes
                 .MapGet(
                     $"/exams/{{number:long}}/report.{format}",
-                    (
-                        long number,
-                        int? version,
-                        string? paper,
-                        CallerDesks desks,
-                        ConsoleSettings settings,
-                        TimeProvider time,
-                        HttpContext context
-                    ) => WriteAsync(format, number, version, paper, desks, settings, time, context)
+                    ([AsParameters] Wish wish, CallerDesks desks, ConsoleSettings settings, TimeProvider time) =>
+                        WriteAsync(format, wish, desks, settings, time)
                 )
                 .RequireAuthorization(Roles.Records);
         }
@@ -49,17 +42,14 @@ internal static class ReportEndpoints
 
     private static async Task<IResult> WriteAsync(
         string format,
-        long number,
-        int? version,
-        string? paper,
+        Wish wish,
         CallerDesks desks,
         ConsoleSettings settings,
-        TimeProvider time,
-        HttpContext context
+        TimeProvider time
     )
     {
         var outgoing = await desks
-            .Records.ShowOutgoingAsync(number, version, context.RequestAborted)
+            .Records.ShowOutgoingAsync(wish.Number, wish.Version, wish.Context.RequestAborted)
             .ConfigureAwait(false);
         if (outgoing is null)
         {
@@ -75,12 +65,12 @@ internal static class ReportEndpoints
                 WantsNames = settings.WantsNames,
             }
         );
-        var sheet = "a5".Equals(paper, StringComparison.OrdinalIgnoreCase) ? ReportPaper.A5 : ReportPaper.A4;
-        var headers = context.Response.Headers;
+        var sheet = "a5".Equals(wish.Paper, StringComparison.OrdinalIgnoreCase) ? ReportPaper.A5 : ReportPaper.A4;
+        var headers = wish.Context.Response.Headers;
         headers.CacheControl = "no-store";
         var name = string.Create(
             CultureInfo.InvariantCulture,
-            $"exam-{number}-v{outgoing.Version}{(outgoing.Signature is null ? "-draft" : "")}.{format}"
+            $"exam-{wish.Number}-v{outgoing.Version}{(outgoing.Signature is null ? "-draft" : "")}.{format}"
         );
         headers.ContentDisposition = $"inline; filename=\"{name}\"";
         switch (format)
@@ -96,4 +86,11 @@ internal static class ReportEndpoints
                 return Results.Text(TextReport.Write(report), "text/plain", Encoding.UTF8);
         }
     }
+
+    /// <summary>What is asked for.</summary>
+    /// <param name="Number">The exam.</param>
+    /// <param name="Version">An earlier signed version; null for the latest, or for the draft while none is signed.</param>
+    /// <param name="Paper">The sheet.</param>
+    /// <param name="Context">The request.</param>
+    private readonly record struct Wish(long Number, int? Version, string? Paper, HttpContext Context);
 }

@@ -14,6 +14,5 @@ internal static class PageText
     /// </summary>
     /// <param name="group">What stands before the point in the key.</param>
     /// <param name="word">The word.</param>
-    public static string Of(string group, string? word) =>
-        Words.Keys.Contains($"{group}.{word}") ? Words[$"{group}.{word}"] : word ?? "";
+    public static string Of(string group, string? word) => Words.Of(group, word ?? "");
 }

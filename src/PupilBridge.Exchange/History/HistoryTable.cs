@@ -44,7 +44,8 @@ public static class HistoryTable
         string?[] parts = [change.Eye, change.Light, change.Block];
         var where = string.Join(' ', parts.OfType<string>());
         var name = where.Length == 0 ? change.Criterion : $"{change.Criterion} ({where})";
-        return $"{name}: {HistoryWords.Of("Verdict", change.From)} → {HistoryWords.Of("Verdict", change.To)}";
+        var text = HistoryWords.Text;
+        return $"{name}: {text.Of("Verdict", change.From)} → {text.Of("Verdict", change.To)}";
     }
 
     /// <summary>Both sizes under one light, right before left, with their expanded uncertainty.</summary>

@@ -12,13 +12,7 @@ internal static class ReportWords
     /// <summary>The word for one of a closed set of words of a record. One that is not known here stands as it is.</summary>
     /// <param name="group">What stands before the point in the key.</param>
     /// <param name="word">The word of the record; null for none.</param>
-    public static string Of(string group, string? word)
-    {
-        var key = $"{group}.{word}";
-        return word is null ? Text["None"]
-            : Text.Keys.Contains(key) ? Text[key]
-            : word;
-    }
+    public static string Of(string group, string? word) => word is null ? Text["None"] : Text.Of(group, word);
 
     /// <summary>A moment by the clinic's clock, with how far that is from UTC, so that paper from elsewhere cannot be misread.</summary>
     /// <param name="at">The moment.</param>
