@@ -24,12 +24,10 @@ internal sealed partial class PortSupervisor
     /// <summary>The longest wait where a port opens and says nothing: an instrument may be switched on at any moment.</summary>
     internal static readonly TimeSpan SilentCap = TimeSpan.FromSeconds(2);
 
-    /// <summary>How long a line is held back when the disk does not keep up, before it is read on without taking events.</summary>
-    internal static readonly TimeSpan HoldBack = TimeSpan.FromSeconds(1);
-
     private readonly IPortOpener opener;
     private readonly LineSurroundings around;
     private readonly EntrySource source;
+    private readonly ReadLoop reading;
     private readonly ResiliencePipeline pipeline;
     private volatile CancellationTokenSource? waiting;
     private volatile PortLine? line;
@@ -44,6 +42,7 @@ internal sealed partial class PortSupervisor
         this.opener = opener;
         this.around = around;
         source = around.Keeper.OpenSource(opener.Name);
+        reading = new ReadLoop(source, around);
         var timing = new ReconnectTiming(around.Options.ReconnectFirst, around.Options.ReconnectCap);
         pipeline = ReconnectPipeline.Build(timing, around.Clock.Time, chance, OnWait);
         Show(PortPhase.Opening, "");
@@ -112,7 +111,7 @@ internal sealed partial class PortSupervisor
             using var closing = stop.Register(port.Close);
             line = current;
             current.OnOpened();
-            message = await ReadAsync(port, current).ConfigureAwait(false);
+            message = await reading.RunAsync(port, current).ConfigureAwait(false);
         }
         finally
         {
@@ -171,43 +170,6 @@ internal sealed partial class PortSupervisor
             // Opening cannot be called off; a port that opens after all is put away.
             _ = opening.ContinueWith(late => late.Result.Close(), TaskContinuationOptions.OnlyOnRanToCompletion);
             throw;
-        }
-    }
-
-    /// <summary>The read loop. It ends when the port does.</summary>
-    /// <returns>Why the line ended, for a person.</returns>
-    private async Task<string> ReadAsync(IPort port, PortLine current)
-    {
-        var buffer = new byte[4096];
-        try
-        {
-            while (true)
-            {
-                var count = await port.ReadAsync(buffer).ConfigureAwait(false);
-                if (count == 0)
-                    return current.Ending?.Message ?? $"The port {Name} was closed.";
-                current.OnBytes(buffer.AsSpan(0, count));
-                if (source.Waiting >= around.Options.WaitingPerSource)
-                    await RoomAsync().ConfigureAwait(false);
-            }
-        }
-        catch (Exception e)
-        {
-            // Whatever a port throws means that it is lost.
-            return current.Ending?.Message ?? e.Message;
-        }
-    }
-
-    private async Task RoomAsync()
-    {
-        try
-        {
-            var room = source.RoomAsync(around.Options.WaitingPerSource);
-            await room.WaitAsync(HoldBack, around.Clock.Time).ConfigureAwait(false);
-        }
-        catch (TimeoutException)
-        {
-            // Read on, so that heartbeats are heard and answered; events that find no room come again.
         }
     }
 

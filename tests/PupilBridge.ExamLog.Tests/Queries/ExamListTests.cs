@@ -4,11 +4,11 @@ using PupilBridge.Exams.Values;
 
 namespace PupilBridge.ExamLog.Tests.Queries;
 
-public sealed class ExamListTests : IClassFixture<ExamListTests.TenThousand>
+public sealed class ExamListTests : IClassFixture<TenThousandExams>
 {
-    private readonly TenThousand log;
+    private readonly TenThousandExams log;
 
-    public ExamListTests(TenThousand log) => this.log = log;
+    public ExamListTests(TenThousandExams log) => this.log = log;
 
     [Fact]
     public void The_latest_exams_stand_first()
@@ -152,7 +152,7 @@ public sealed class ExamListTests : IClassFixture<ExamListTests.TenThousand>
         } while (after is not null);
 
         Assert.Equal(log.Expected(new ExamQuery()).Select(e => e.Id), ids);
-        Assert.Equal(TenThousand.Count, ids.Count);
+        Assert.Equal(TenThousandExams.Count, ids.Count);
     }
 
     [Fact]
@@ -218,50 +218,5 @@ public sealed class ExamListTests : IClassFixture<ExamListTests.TenThousand>
         }
 
         Assert.Equal(expected.Take(found.Count), found);
-    }
-
-    /// <summary>An exam log with ten thousand exams, and the plain list to compare with.</summary>
-    public sealed class TenThousand : IDisposable
-    {
-        public const int Count = 10_000;
-        private readonly DataFolder data = new();
-        private readonly List<StoredExam> exams = Enumerable.Range(0, Count).Select(n => Samples.Exam(n)).ToList();
-
-        public TenThousand()
-        {
-            Store = ExamLogStore.Open(data.Path);
-            var upTo = 0L;
-            foreach (var batch in exams.Chunk(500))
-            {
-                Store.Apply(++upTo, new ExamLogChanges { Exams = batch });
-            }
-
-            Store.Apply(
-                ++upTo,
-                new ExamLogChanges { Patients = Enumerable.Range(0, 40).Select(n => Samples.Patient(n)).ToList() }
-            );
-        }
-
-        public ExamLogStore Store { get; }
-
-        public IEnumerable<StoredExam> Expected(ExamQuery query) =>
-            exams
-                .Where(exam => query.PatientId is null || exam.PatientId == query.PatientId)
-                .Where(exam => query.Statuses.Count == 0 || query.Statuses.Contains(exam.Status))
-                .Where(exam =>
-                    query.Examiner is null
-                    || string.Equals(exam.Examiner, query.Examiner, StringComparison.OrdinalIgnoreCase)
-                )
-                .Where(exam => query.Finding is null || exam.Findings.Contains(query.Finding))
-                .Where(exam => query.OpenedFrom is null || exam.OpenedAt >= query.OpenedFrom)
-                .Where(exam => query.OpenedBefore is null || exam.OpenedAt < query.OpenedBefore)
-                .OrderByDescending(exam => exam.OpenedAt)
-                .ThenByDescending(exam => exam.Id, StringComparer.Ordinal);
-
-        public void Dispose()
-        {
-            Store.Dispose();
-            data.Dispose();
-        }
     }
 }
