@@ -50,9 +50,6 @@ public sealed partial class ExamLogStore : IDisposable
     /// <summary>What <see cref="ExamLogChanges.Carry"/> gave last: what to remember at <see cref="LastApplied"/>; empty at 0.</summary>
     public ReadOnlyMemory<byte> Carry => position.Carry;
 
-    /// <summary>How many exams there are.</summary>
-    public long ExamCount => position.Tallies[0].Count;
-
     /// <summary>The folder of the exam log, for people to find it.</summary>
     public string Folder => folder.Folder;
 

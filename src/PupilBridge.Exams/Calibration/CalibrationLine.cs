@@ -44,16 +44,10 @@ public sealed class CalibrationLine
     /// <summary>The line's value at a place, with its uncertainty (JCGM 100:2008, H.3.4).</summary>
     /// <param name="x">Where; outside the readings' range the uncertainty grows, and the line may not hold.</param>
     /// <returns>Value, standard uncertainty and effective degrees of freedom.</returns>
-    public LinePrediction Predict(double x) => With(x, Fit.UncertaintyAt(x));
-
-    /// <summary>What one further reading at a place would give: the line's uncertainty and one reading's own scatter.</summary>
-    /// <param name="x">Where.</param>
-    /// <returns>Value, standard uncertainty and effective degrees of freedom.</returns>
-    public LinePrediction PredictReading(double x) =>
-        With(x, double.Hypot(Fit.UncertaintyAt(x), Fit.ResidualDeviation));
-
-    private LinePrediction With(double x, double fromScatter) =>
-        new(
+    public LinePrediction Predict(double x)
+    {
+        var fromScatter = Fit.UncertaintyAt(x);
+        return new(
             x,
             Fit.At(x),
             double.Hypot(fromScatter, Common.StandardUncertainty),
@@ -62,4 +56,5 @@ public sealed class CalibrationLine
                 (Common.StandardUncertainty, Common.DegreesOfFreedom)
             )
         );
+    }
 }

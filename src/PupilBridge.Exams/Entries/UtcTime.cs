@@ -9,9 +9,6 @@ public readonly record struct UtcTime(long UnixMilliseconds) : IComparable<UtcTi
     private static readonly long Earliest = DateTimeOffset.MinValue.ToUnixTimeMilliseconds();
     private static readonly long Latest = DateTimeOffset.MaxValue.ToUnixTimeMilliseconds();
 
-    /// <summary>Whether the moment lies in the years 1 to 9999, as every calendar function needs.</summary>
-    public bool IsInCalendar => UnixMilliseconds >= Earliest && UnixMilliseconds <= Latest;
-
     /// <summary>The moment of a date and time, cut to whole milliseconds.</summary>
     /// <param name="time">Any date and time with its offset.</param>
     /// <returns>The same moment.</returns>

@@ -54,10 +54,6 @@ public readonly record struct Grade
             ? FromHalfSteps(2 * steps)
             : throw new ArgumentOutOfRangeException(nameof(steps), steps, "A grade is 0 to 4.");
 
-    /// <summary>The next half step upwards.</summary>
-    /// <returns>The grade half a step higher; null at 4 and where nothing was seen.</returns>
-    public Grade? HalfStepUp() => HalfSteps is { } half and < MaxHalfSteps ? FromHalfSteps(half + 1) : null;
-
     /// <summary>Reads <c>0</c>, <c>0.5</c>, … <c>4</c>, or <c>?</c> for "could not see".</summary>
     /// <param name="text">The text.</param>
     /// <param name="grade">The grade read.</param>

@@ -16,7 +16,6 @@ namespace PupilBridge.Journal;
 /// </summary>
 internal static class RecordLayout
 {
-    public const int LengthAt = 0;
     public const int ClassAt = 4;
     public const int SequenceAt = 8;
     public const int DurableBeforeAt = 16;

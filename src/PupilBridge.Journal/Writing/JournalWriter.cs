@@ -50,9 +50,6 @@ public sealed class JournalWriter : IDisposable
     /// <summary>The options it was opened with.</summary>
     public JournalOptions Options => _options;
 
-    /// <summary>How many records wait for a commit.</summary>
-    public int Buffered => _batch.Count;
-
     /// <summary>
     /// Takes the lock of the data folder, finds how far the journal is good, and opens a new segment. The disk may be full:
     /// then the segment is opened by the first commit that succeeds.

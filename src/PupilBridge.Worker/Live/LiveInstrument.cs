@@ -61,13 +61,6 @@ public sealed record LiveInstrument
 
     /// <summary>The instrument's last fault, as number and words; null for none in this boot.</summary>
     public string? Fault { get; init; }
-
-    /// <summary>How long the lamp that is on has been on.</summary>
-    /// <param name="eye">Which eye's lamp.</param>
-    /// <param name="now">The present time.</param>
-    /// <returns>Null if it is off. For display only: durations that count come from the instrument's ticks.</returns>
-    public TimeSpan? LitFor(Eye eye, DateTimeOffset now) =>
-        Lamps[eye] is { IsOn: true } lamp ? TimeSpan.FromTicks(Math.Max(0, (now - lamp.SinceAbout).Ticks)) : null;
 }
 
 /// <summary>What the dial asks for.</summary>

@@ -22,10 +22,4 @@ public sealed record PortStatus
 
     /// <summary>The instrument that was met there last; null for none yet.</summary>
     public SerialNumber? Serial { get; init; }
-
-    /// <summary>The whole seconds until the port is tried again, rounded up; null if it is not waited for.</summary>
-    /// <param name="now">The present time.</param>
-    /// <returns>0 or more.</returns>
-    public int? SecondsToNextTry(DateTimeOffset now) =>
-        NextTryAt is { } at ? (int)Math.Ceiling(Math.Max(0, (at - now).TotalSeconds)) : null;
 }

@@ -22,14 +22,6 @@ public sealed class CalibrationLineTests
         Assert.Equal(0.009362, at30.ExpandedFor95, 6);
     }
 
-    [Fact]
-    public void One_further_reading_is_less_certain_than_the_line() =>
-        Assert.Equal(
-            0.005418573,
-            new CalibrationLine(Fit, CommonOffset.None).PredictReading(30).StandardUncertainty,
-            9
-        );
-
     /// <summary>H.3.6, as read in a reproduction: u = 0.005 °C common to all makes y1 less certain; y2 and its u stay.</summary>
     [Fact]
     public void An_error_common_to_all_corrections_touches_the_intercept_alone()

@@ -45,14 +45,6 @@ public class GradeTests
     }
 
     [Fact]
-    public void Half_a_step_is_added_up_to_4()
-    {
-        Assert.Equal(Grade.FromHalfSteps(5), Grade.Of(2).HalfStepUp());
-        Assert.Null(Grade.Of(4).HalfStepUp());
-        Assert.Null(Grade.CouldNotSee.HalfStepUp());
-    }
-
-    [Fact]
     public void A_consensual_response_is_observed_in_the_other_eye() =>
         Assert.Throws<ArgumentOutOfRangeException>(() => new ConsensualResponse(Eye.Right, Eye.Right, Grade.Of(3)));
 

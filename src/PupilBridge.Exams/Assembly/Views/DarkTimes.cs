@@ -10,8 +10,7 @@ namespace PupilBridge.Exams.Assembly.Views;
 /// Since when: the room became dim, or the last lamp went off in either eye, since light in one eye narrows both pupils. Null
 /// where the eye is not in the dark, or nobody can know.
 /// </param>
-/// <param name="SettledAfterMilliseconds">After this time an eye is taken as settled, by the exam's profile, in ms.</param>
-public sealed record DarkTimes(PerEye<Moment?> Since, int SettledAfterMilliseconds)
+public sealed record DarkTimes(PerEye<Moment?> Since)
 {
     /// <summary>The times in the dark of a running exam.</summary>
     /// <param name="lane">The instrument's state.</param>
@@ -23,19 +22,6 @@ public sealed record DarkTimes(PerEye<Moment?> Since, int SettledAfterMillisecon
         ArgumentNullException.ThrowIfNull(exam);
         var isRunning = exam.TakesEvents && lane.OpenExam == exam.Id && !lane.IsOff;
         var since = isRunning && lane.Light?.Light == RoomLight.Dim ? lane.DarkSince : null;
-        return new(new() { Right = since, Left = since }, exam.Profile.Light.DarkSettledAfterMilliseconds);
+        return new(new PerEye<Moment?> { Right = since, Left = since });
     }
-
-    /// <summary>How long an eye has been in the dark at some moment.</summary>
-    /// <param name="eye">The eye.</param>
-    /// <param name="now">The moment.</param>
-    /// <returns>Milliseconds, 0 or more; null if it is not in the dark.</returns>
-    public long? MillisecondsAt(Eye eye, UtcTime now) =>
-        Since[eye] is { } since ? Math.Max(0, now.MillisecondsSince(since.At)) : null;
-
-    /// <summary>Whether an eye has been in the dark for long enough to have settled.</summary>
-    /// <param name="eye">The eye.</param>
-    /// <param name="now">The moment.</param>
-    /// <returns>True if so; false also where nobody can know.</returns>
-    public bool IsSettledAt(Eye eye, UtcTime now) => MillisecondsAt(eye, now) >= SettledAfterMilliseconds;
 }

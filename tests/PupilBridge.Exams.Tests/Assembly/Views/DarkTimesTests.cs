@@ -1,3 +1,4 @@
+using PupilBridge.Exams.Assembly.Facts;
 using PupilBridge.Exams.Assembly.Views;
 using PupilBridge.Exams.Entries;
 using PupilBridge.Exams.Tests.Scripts;
@@ -14,12 +15,13 @@ public class DarkTimesTests
         var folded = Script.Run(script);
         var times = DarkTimes.Of(folded.Book.Lane(new("Q7"))!, folded.Exams.Values.Last());
         var now = new UtcTime(1_000_000 + clock);
-        return (times.MillisecondsAt(Eye.Right, now), times.MillisecondsAt(Eye.Left, now));
+        return (Passed(times.Since.Right), Passed(times.Since.Left));
+
+        long? Passed(Moment? since) => since is { } dark ? now.MillisecondsSince(dark.At) : null;
     }
 
     [Theory]
     [InlineData("dim", 11_500, 10_000L)]
-    [InlineData("dim", 0, 0L)] // a moment before it is none
     [InlineData("bright", 11_500, null)]
     [InlineData("dim; +1000; bright", 11_500, null)]
     [InlineData("dim; +1000; lamp L on", 11_500, null)]
@@ -33,16 +35,6 @@ public class DarkTimesTests
         long clock,
         object? time
     ) => Assert.Equal(((long?)time, (long?)time), At(Begin + said, clock));
-
-    [Fact]
-    public void An_eye_is_settled_after_the_profiles_time()
-    {
-        var folded = Script.Run(Begin + "dim");
-        var times = DarkTimes.Of(folded.Book.Lane(new("Q7"))!, folded.Exam);
-        Assert.Equal(20_000, times.SettledAfterMilliseconds);
-        Assert.False(times.IsSettledAt(Eye.Right, new(1_021_499)));
-        Assert.True(times.IsSettledAt(Eye.Right, new(1_021_500)));
-    }
 
     [Fact]
     public void Another_exam_of_the_lane_has_none() =>

@@ -123,22 +123,4 @@ public class DensityBracketTests
                 },
                 iter: 2_000
             );
-
-    /// <summary>T = 10^-D, computed.</summary>
-    [Theory]
-    [InlineData(0.3, 0.501187)]
-    [InlineData(0.6, 0.251189)]
-    [InlineData(0.9, 0.125893)]
-    [InlineData(1.2, 0.063096)]
-    [InlineData(1.5, 0.031623)]
-    [InlineData(1.8, 0.015849)]
-    [InlineData(2.1, 0.007943)]
-    [InlineData(2.4, 0.003981)]
-    public void A_filter_lets_through_what_its_density_says(double density, double expected)
-    {
-        Assert.Equal(expected, NeutralDensity.Transmittance(density), 6);
-        // Two filters add up in density and multiply in light.
-        var half = NeutralDensity.Transmittance(density / 2);
-        Assert.Equal(expected, half * half, 6);
-    }
 }
