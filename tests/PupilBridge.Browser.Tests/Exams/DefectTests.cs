@@ -13,21 +13,19 @@ public sealed class DefectTests(ChromiumFixture fixture, ITestOutputHelper outpu
         ExamStage.PlayAsync(
             output,
             fixture,
-            [InstrumentModels.QuayA],
-            async stage =>
+            InstrumentModels.QuayA,
+            "Q-1003",
+            async sitting =>
             {
-                var page = await stage.SitDownAsync(stage.Lanes[0]);
-                var sitting = new Sitting(stage, stage.Lanes[0], page, "Q-1003");
-                await sitting.ChooseAsync();
-                await sitting.ExamineAsync(ExamStage.Named("right-rapd-marked"), new KeyedVoice(page));
-                stage.TellKeys("an exam with an afferent defect", page.Pressed);
+                await sitting.ExamineAsync(ExamStage.Named("right-rapd-marked"), new KeyedVoice(sitting.Page));
+                sitting.Stage.TellKeys("an exam with an afferent defect", sitting.Page.Pressed);
                 var shown = await sitting.RecordAsync();
                 var chart = shown.GetProperty("summary").GetProperty("chartLine").GetString();
                 Assert.Contains("RAPD OD (right) seen", chart, StringComparison.Ordinal);
-                Assert.InRange(page.Pressed.Count, 6, 12);
-                await Assertions.Expect(page.Page.Locator("#drops li, #before-drops li").First).ToBeVisibleAsync();
-                stage.NoProblems();
-                await stage.AuditAsync();
+                Assert.InRange(sitting.Page.Pressed.Count, 6, 12);
+                await Assertions
+                    .Expect(sitting.Page.Page.Locator("#drops li, #before-drops li").First)
+                    .ToBeVisibleAsync();
             }
         );
 }

@@ -31,7 +31,10 @@ public sealed class ExamStage : IAsyncDisposable
     /// <summary>The instruments.</summary>
     public IReadOnlyList<SteeredLane> Lanes { get; }
 
-    /// <summary>Sets the stage, lets a test play on it, and tells all that helps if it fails.</summary>
+    /// <summary>
+    /// Sets the stage, lets a test play on it, and tells all that helps if it fails. In the end nothing may have gone wrong in a browser,
+    /// and the journal must hold all that happened.
+    /// </summary>
     public static async Task PlayAsync(
         ITestOutputHelper output,
         ChromiumFixture fixture,
@@ -57,6 +60,28 @@ public sealed class ExamStage : IAsyncDisposable
             Directory.Delete(folder, recursive: true);
         }
     }
+
+    /// <summary>The same with one instrument, before which an examiner has sat down and chosen a patient.</summary>
+    public static Task PlayAsync(
+        ITestOutputHelper output,
+        ChromiumFixture fixture,
+        InstrumentModel model,
+        string patient,
+        Func<Sitting, Task> play,
+        params string[] settings
+    ) =>
+        PlayAsync(
+            output,
+            fixture,
+            [model],
+            async stage =>
+            {
+                var sitting = new Sitting(stage, stage.Lanes[0], await stage.SitDownAsync(stage.Lanes[0]), patient);
+                await sitting.ChooseAsync();
+                await play(sitting);
+            },
+            settings
+        );
 
     /// <summary>A named person and examiner of the simulator.</summary>
     public static Scenario Named(string name) =>
@@ -95,8 +120,18 @@ public sealed class ExamStage : IAsyncDisposable
     public async Task<JsonElement[]> ListAsync() =>
         [.. (await Console.AskAsync("exams", "list")).GetProperty("exams").EnumerateArray()];
 
+    /// <inheritdoc/>
+    public async ValueTask DisposeAsync()
+    {
+        foreach (var page in pages)
+            page.Dispose();
+        foreach (var visitor in visitors)
+            await visitor.DisposeAsync();
+        await Console.DisposeAsync();
+    }
+
     /// <summary>Waits until the service has acknowledged all events, stops it, and holds its journal against what happened.</summary>
-    public async Task AuditAsync()
+    private async Task AuditAsync()
     {
         using var patience = new CancellationTokenSource(TimeSpan.FromSeconds(60));
         foreach (var lane in Lanes)
@@ -110,24 +145,13 @@ public sealed class ExamStage : IAsyncDisposable
         }
     }
 
-    /// <summary>Nothing happened in any browser that must not.</summary>
-    public void NoProblems() => Assert.Empty(visitors.SelectMany(v => v.Problems));
-
-    /// <inheritdoc/>
-    public async ValueTask DisposeAsync()
-    {
-        foreach (var page in pages)
-            page.Dispose();
-        foreach (var visitor in visitors)
-            await visitor.DisposeAsync();
-        await Console.DisposeAsync();
-    }
-
     private async Task TryAsync(Func<ExamStage, Task> play)
     {
         try
         {
             await play(this);
+            Assert.Empty(visitors.SelectMany(v => v.Problems));
+            await AuditAsync();
         }
         catch
         {
@@ -135,11 +159,8 @@ public sealed class ExamStage : IAsyncDisposable
             output.WriteLine(string.Join("\n", visitors.SelectMany(v => v.Problems)));
             foreach (var page in pages.Where(p => !p.Page.IsClosed))
             {
-                var name = $"failed-{Guid.NewGuid():N}";
-                await Screenshots.TakeAsync(page.Page, name);
-                output.WriteLine(
-                    $"{page.Page.Url}: tests/.out/screens/{name}.png, keys {string.Join(' ', page.Pressed)}"
-                );
+                var picture = await Screenshots.OfFailureAsync(page.Page);
+                output.WriteLine($"{picture}, keys {string.Join(' ', page.Pressed)}");
             }
 
             throw;

@@ -10,8 +10,17 @@ namespace PupilBridge.Browser.Tests.Exams;
 /// <summary>One patient at one lane, from the choice of the patient to the record.</summary>
 public sealed class Sitting(ExamStage stage, SteeredLane lane, LanePage page, string patient)
 {
-    private IReadOnlyList<SpokenJudgement> entered = [];
     private static readonly TimeSpan LongestExam = TimeSpan.FromMinutes(5);
+    private IReadOnlyList<SpokenJudgement> entered = [];
+
+    /// <summary>The stage that it is on.</summary>
+    public ExamStage Stage => stage;
+
+    /// <summary>The instrument.</summary>
+    public SteeredLane Lane => lane;
+
+    /// <summary>The page before the examiner.</summary>
+    public LanePage Page => page;
 
     /// <summary>The exam's number in the record.</summary>
     public long Number { get; private set; }

@@ -1,4 +1,5 @@
 using PupilBridge.Browser.Looks;
+using PupilBridge.Browser.Pixels;
 using Xunit.Abstractions;
 
 namespace PupilBridge.Browser.Tests.Looks;
@@ -8,12 +9,6 @@ public sealed class LaneTourTests(ChromiumFixture fixture, ITestOutputHelper out
     : IClassFixture<ChromiumFixture>,
         IDisposable
 {
-    /// <summary>The highest mean relative luminance of a lane.</summary>
-    private const double Dim = 0.02;
-
-    /// <summary>The largest share of pixels that may be bright.</summary>
-    private const double FewBright = 0.01;
-
     private readonly string folder = Directory.CreateTempSubdirectory("pb-tour-").FullName;
 
     [Fact]
@@ -25,8 +20,8 @@ public sealed class LaneTourTests(ChromiumFixture fixture, ITestOutputHelper out
                 $"{look.State}: mean {look.Light.Mean:F4}, bright {look.Light.BrightShare:P3}, {look.Texts} texts"
             );
         Assert.True(looks.Count >= 15, $"only {looks.Count} states were seen");
-        Assert.All(looks, look => Assert.InRange(look.Light.Mean, 0, Dim));
-        Assert.All(looks, look => Assert.InRange(look.Light.BrightShare, 0, FewBright));
+        Assert.All(looks, look => Assert.InRange(look.Light.Mean, 0, PixelLight.DimMean));
+        Assert.All(looks, look => Assert.InRange(look.Light.BrightShare, 0, PixelLight.DimBrightShare));
         Assert.All(looks, look => Assert.InRange(look.Texts, 5, 1_000));
         var weak = looks.SelectMany(look => look.Weak.Select(w => $"{look.State}: {w}")).ToArray();
         Assert.True(weak.Length == 0, string.Join("\n", weak));

@@ -10,12 +10,6 @@ public sealed class AllPagesTests(ChromiumFixture fixture, ITestOutputHelper out
     : IClassFixture<ChromiumFixture>,
         IDisposable
 {
-    /// <summary>The highest mean relative luminance of a page in the dark face; the same as for a lane.</summary>
-    private const double Dim = 0.02;
-
-    /// <summary>The largest share of its pixels that may be bright.</summary>
-    private const double FewBright = 0.01;
-
     private readonly string folder = Directory.CreateTempSubdirectory("pb-pages-").FullName;
 
     [Fact]
@@ -46,7 +40,7 @@ public sealed class AllPagesTests(ChromiumFixture fixture, ITestOutputHelper out
                 var light = PixelLight.Of(await page.ScreenshotAsync());
                 if (
                     name.Contains("(dark", StringComparison.Ordinal)
-                    && light is { Mean: > Dim } or { BrightShare: > FewBright }
+                    && light is { Mean: > PixelLight.DimMean } or { BrightShare: > PixelLight.DimBrightShare }
                 )
                     found.Add($"{name}: it would light up a dark room, {light}");
             },

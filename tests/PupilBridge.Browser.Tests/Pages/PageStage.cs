@@ -83,9 +83,8 @@ internal sealed class PageStage : IAsyncDisposable
             output.WriteLine($"The service said:\n{Console.Said}");
             foreach (var (visitor, page) in open)
             {
-                var name = $"failed-{Guid.NewGuid():N}";
-                await Screenshots.TakeAsync(page, name, whole: true);
-                output.WriteLine($"{page.Url}: tests/.out/screens/{name}.png {string.Join("; ", visitor.Problems)}");
+                var picture = await Screenshots.OfFailureAsync(page, whole: true);
+                output.WriteLine($"{picture} {string.Join("; ", visitor.Problems)}");
             }
 
             throw;

@@ -10,6 +10,12 @@ public readonly record struct PixelLight(double Mean, double BrightShare)
     /// <summary>A pixel above this relative luminance is bright.</summary>
     public const double Bright = 0.25;
 
+    /// <summary>The highest mean relative luminance of a page that does not light up a dark room.</summary>
+    public const double DimMean = 0.02;
+
+    /// <summary>The largest share of its pixels that may be bright.</summary>
+    public const double DimBrightShare = 0.01;
+
     private static readonly double[] Linear = [.. Enumerable.Range(0, 256).Select(LinearOf)];
 
     /// <summary>Measures a picture.</summary>

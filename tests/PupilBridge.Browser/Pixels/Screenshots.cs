@@ -28,6 +28,18 @@ public static class Screenshots
         );
     }
 
+    /// <summary>Takes and keeps a picture of a page on which a test failed.</summary>
+    /// <param name="page">The page.</param>
+    /// <param name="whole">Whether the whole page is wanted.</param>
+    /// <returns>The page's address and the picture's place, for the test's output.</returns>
+    public static async Task<string> OfFailureAsync(IPage page, bool whole = false)
+    {
+        ArgumentNullException.ThrowIfNull(page);
+        var name = $"failed-{Guid.NewGuid():N}";
+        await TakeAsync(page, name, whole).ConfigureAwait(false);
+        return $"{page.Url}: tests/.out/screens/{name}.png";
+    }
+
     private static string Root()
     {
         var folder = new DirectoryInfo(AppContext.BaseDirectory);
