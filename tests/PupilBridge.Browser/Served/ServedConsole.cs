@@ -1,4 +1,3 @@
-using System.Diagnostics;
 using System.Text.Json;
 using PupilBridge.Scenarios.Service;
 
@@ -134,18 +133,14 @@ public sealed class ServedConsole : IAsyncDisposable
     private async Task AnswersAsync()
     {
         var place = Path.Combine(DataFolder, "console.url");
-        var watch = Stopwatch.StartNew();
         using var client = new HttpClient { Timeout = TimeSpan.FromSeconds(10) };
-        while (watch.Elapsed < Patience)
-        {
-            if (service.HasExited)
-                throw new InvalidOperationException($"The service ended by itself. It said:\n{Said}");
-            if (File.Exists(place) && await AnswersAtAsync(client, place).ConfigureAwait(false))
-                return;
-            await Task.Delay(100).ConfigureAwait(false);
-        }
-
-        throw new TimeoutException($"The pages did not answer within {Patience}. The service said:\n{Said}");
+        await service
+            .UntilAsync(
+                async () => File.Exists(place) && await AnswersAtAsync(client, place).ConfigureAwait(false),
+                Patience,
+                "The pages did not answer"
+            )
+            .ConfigureAwait(false);
     }
 
     // The file may be that of the life before, or half written: only an answer counts.

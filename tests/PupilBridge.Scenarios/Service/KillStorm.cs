@@ -30,6 +30,8 @@ public sealed record KillStormResult(
 /// </summary>
 public static class KillStorm
 {
+    private static readonly TimeSpan Patience = TimeSpan.FromSeconds(40);
+
     /// <summary>Runs it.</summary>
     /// <param name="folder">An empty folder.</param>
     /// <param name="kills">How often to kill.</param>
@@ -46,12 +48,14 @@ public static class KillStorm
         var examining = lane.ExamineOnAndOnAsync(end.Token);
         for (var kill = 0; kill < kills; kill++)
         {
-            var before = lane.Served.With(i => i.Link.Acknowledged);
+            var before = Acknowledged(lane);
             using var service = ServiceProcess.Start(data, link, "Bridge:ReconnectCap=1");
 
             // Most kills shall fall while events flow, some during the start: wait for flow in four of five.
             if (random.Next(5) > 0)
-                await FlowsAsync(lane, before, service).ConfigureAwait(false);
+                await service
+                    .UntilAsync(() => Task.FromResult(Acknowledged(lane) > before), Patience, "Nothing was acknowledged")
+                    .ConfigureAwait(false);
             await Task.Delay(random.Next(0, 700)).ConfigureAwait(false);
             var (kept, acknowledged) = lane.Served.With(i => (i.Link.KeptCount, i.Link.Acknowledged));
             service.Kill();
@@ -73,19 +77,7 @@ public static class KillStorm
         );
     }
 
-    private static async Task FlowsAsync(ServedLane lane, long before, ServiceProcess service)
-    {
-        for (var waited = 0; waited < 1600; waited++)
-        {
-            if (service.HasExited)
-                throw new InvalidOperationException($"The service ended by itself. It said:\n{service.Said}");
-            if (lane.Served.With(i => i.Link.Acknowledged) > before)
-                return;
-            await Task.Delay(25).ConfigureAwait(false);
-        }
-
-        throw new TimeoutException($"Nothing was acknowledged for 40 s. The service said:\n{service.Said}");
-    }
+    private static long Acknowledged(ServedLane lane) => lane.Served.With(i => i.Link.Acknowledged);
 
     private static async Task<(int Count, bool AtRest)> EndAsync(
         ServedLane lane,

@@ -69,6 +69,25 @@ public sealed partial class ServiceProcess : IDisposable
         return new ServiceProcess(Process.Start(start) ?? throw new InvalidOperationException("dotnet did not start."));
     }
 
+    /// <summary>Waits until something is so while the service runs.</summary>
+    /// <param name="isSo">What.</param>
+    /// <param name="patience">How long at most.</param>
+    /// <param name="fault">What to say where it never is.</param>
+    /// <exception cref="InvalidOperationException">The service ended by itself.</exception>
+    /// <exception cref="TimeoutException">It never was.</exception>
+    public async Task UntilAsync(Func<Task<bool>> isSo, TimeSpan patience, string fault)
+    {
+        var watch = Stopwatch.StartNew();
+        while (!await isSo().ConfigureAwait(false))
+        {
+            if (HasExited)
+                throw new InvalidOperationException($"The service ended by itself. It said:\n{Said}");
+            if (watch.Elapsed > patience)
+                throw new TimeoutException($"{fault} within {patience}. The service said:\n{Said}");
+            await Task.Delay(25).ConfigureAwait(false);
+        }
+    }
+
     /// <summary>Kills it without a word (SIGKILL) and waits until it is gone.</summary>
     public void Kill()
     {
