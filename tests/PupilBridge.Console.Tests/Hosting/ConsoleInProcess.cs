@@ -29,27 +29,14 @@ internal sealed class ConsoleInProcess : IDisposable
         Clinic
             .Setup(desk => desk.ListInstrumentsAsync(It.IsAny<CancellationToken>()))
             .ReturnsAsync(new InstrumentList(true, [], [], null));
-        var settings = new ConsoleSettings
-        {
-            DataFolder = folder.FullName,
-            ProgramVersion = "0.0-test",
-            Port = 0,
-        };
-        var builder = WebApplication.CreateEmptyBuilder(
-            new WebApplicationOptions { ApplicationName = "PupilBridge.Console" }
-        );
-        builder.WebHost.UseTestServer();
+        var settings = StartedConsole.Settings(folder);
         var mocked = new ConsoleDesks(Clinic.Object, Lanes.Object, Records.Object, People.Object);
-        ConsoleSetup.Add(
-            builder.Services,
+        app = StartedConsole.Start(
             adapt is null ? settings : adapt(settings),
             desks is null ? mocked : desks(mocked),
-            time ?? TimeProvider.System
+            time ?? TimeProvider.System,
+            services
         );
-        services?.Invoke(builder.Services);
-        app = builder.Build();
-        ConsoleSetup.Map(app);
-        app.StartAsync().GetAwaiter().GetResult();
         Browser = app.GetTestClient();
     }
 

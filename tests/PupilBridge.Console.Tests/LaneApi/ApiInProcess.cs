@@ -10,6 +10,7 @@ using Moq;
 using PupilBridge.Clinic;
 using PupilBridge.Clinic.People;
 using PupilBridge.Console.Hosting;
+using PupilBridge.Console.Tests.Hosting;
 
 namespace PupilBridge.Console.Tests.LaneApi;
 
@@ -26,25 +27,21 @@ internal sealed class ApiInProcess : IAsyncDisposable
 
     public ApiInProcess(TimeProvider? time = null, IClinicDesk? clinic = null, ILaneDesk? lanes = null)
     {
-        var builder = WebApplication.CreateEmptyBuilder(
-            new WebApplicationOptions { ApplicationName = "PupilBridge.Console" }
-        );
-        builder.WebHost.UseTestServer();
-        ConsoleSetup.Add(
-            builder.Services,
-            new ConsoleSettings { DataFolder = folder.FullName, ProgramVersion = "0.0-test" },
+        app = StartedConsole.Start(
+            StartedConsole.Settings(folder),
             new ConsoleDesks(clinic ?? Clinic.Object, lanes ?? Lanes.Object, Records.Object, People.Object),
-            time ?? TimeProvider.System
+            time ?? TimeProvider.System,
+            first: before =>
+            {
+                before.Use(SignIn);
+                before
+                    .MapGet(
+                        "/test-token",
+                        (HttpContext context, IAntiforgery forms) => forms.GetAndStoreTokens(context).RequestToken
+                    )
+                    .AllowAnonymous();
+            }
         );
-        app = builder.Build();
-        app.Use(SignIn);
-        ConsoleSetup.Map(app);
-        app.MapGet(
-                "/test-token",
-                (HttpContext context, IAntiforgery forms) => forms.GetAndStoreTokens(context).RequestToken
-            )
-            .AllowAnonymous();
-        app.StartAsync().GetAwaiter().GetResult();
         Browser = app.GetTestServer().CreateClient();
     }
 

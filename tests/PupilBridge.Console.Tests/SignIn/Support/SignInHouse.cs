@@ -10,6 +10,7 @@ using PupilBridge.Clinic.Entries;
 using PupilBridge.Clinic.People;
 using PupilBridge.Clinic.Views;
 using PupilBridge.Console.Hosting;
+using PupilBridge.Console.Tests.Hosting;
 
 namespace PupilBridge.Console.Tests.SignIn.Support;
 
@@ -103,28 +104,14 @@ internal sealed class SignInHouse : IDisposable
 
     private WebApplication Start()
     {
-        var settings = new ConsoleSettings
-        {
-            DataFolder = folder.FullName,
-            ProgramVersion = "0.0-test",
-            Port = 0,
-        };
-        var builder = WebApplication.CreateEmptyBuilder(
-            new WebApplicationOptions { ApplicationName = "PupilBridge.Console" }
-        );
-        builder.WebHost.UseTestServer();
+        var settings = StartedConsole.Settings(folder);
         var empty = new Mock<ILaneDesk>() { DefaultValue = DefaultValue.Mock };
         var records = new Mock<IRecordDesk>() { DefaultValue = DefaultValue.Mock };
-        ConsoleSetup.Add(
-            builder.Services,
+        return StartedConsole.Start(
             adapt is null ? settings : adapt(settings),
             new ConsoleDesks(Clinic.Object, empty.Object, records.Object, People),
             Time
         );
-        var built = builder.Build();
-        ConsoleSetup.Map(built);
-        built.StartAsync().GetAwaiter().GetResult();
-        return built;
     }
 
     /// <summary>What was noted about people.</summary>
