@@ -65,17 +65,7 @@ public sealed class DefectGradeEntryTests : IDisposable
         var exam = await clinic.ExamineAsync(swing: "worse OD");
         var step = Step(exam, 0.3m, "OD");
         await clinic.CountsAsync(step);
-        await clinic.CountsAsync(
-            new WithdrawEntry
-            {
-                EntryId = clinic.NewId(),
-                Who = "MK",
-                At = clinic.Instrument.Now,
-                ProgramVersion = "0.1.0",
-                Exam = exam,
-                Withdrawn = step.EntryId,
-            }
-        );
+        await clinic.CountsAsync(clinic.Withdrawing(exam, step.EntryId));
         Assert.Empty((await clinic.RecordAsync(exam)).Exam.DefectGrade.Steps);
         Assert.NotNull(Assert.Single(clinic.Exam(exam).FilterSteps).WithdrawnBy);
     }

@@ -11,18 +11,7 @@ public sealed class EnteringTests : IDisposable
     [Fact]
     public async Task A_patient_is_recorded_and_listed()
     {
-        var outcome = await clinic.EnterAsync(
-            new PatientEntry
-            {
-                EntryId = clinic.NewId(),
-                Who = "MK",
-                At = clinic.Instrument.Now,
-                ProgramVersion = "0.1.0",
-                Patient = "Q-1001",
-                Name = "A. Pilot",
-                BirthDate = new DateOnly(1980, 5, 17),
-            }
-        );
+        var outcome = await clinic.EnterAsync(clinic.Patient("Q-1001", "A. Pilot", new DateOnly(1980, 5, 17)));
         clinic.House.WriteLog();
 
         var recorded = Assert.IsType<EntryOutcome.Recorded>(outcome);
@@ -106,15 +95,7 @@ public sealed class EnteringTests : IDisposable
     public async Task A_note_can_be_taken_back_and_something_that_is_not_there_cannot()
     {
         var exam = await clinic.OpenAsync();
-        var note = new NoteEntry
-        {
-            EntryId = clinic.NewId(),
-            Who = "MK",
-            At = clinic.Instrument.Now,
-            ProgramVersion = "0.1.0",
-            Exam = exam,
-            Text = "patient wears sunglasses",
-        };
+        var note = clinic.Note(exam, "patient wears sunglasses");
         await RecordedAsync(note);
 
         await RecordedAsync(Withdrawal(exam, note.EntryId));

@@ -24,15 +24,7 @@ public sealed class ExamCourseTests : IDisposable
     public async Task The_same_entry_sent_again_is_recorded_once_even_where_it_would_be_refused_now()
     {
         var exam = await clinic.OpenAsync(patient: null);
-        var attach = new AttachEntry
-        {
-            EntryId = clinic.NewId(),
-            Who = "MK",
-            At = clinic.Instrument.Now,
-            ProgramVersion = "0.1.0",
-            Exam = exam,
-            Patient = "Q-1002",
-        };
+        var attach = clinic.Attaching(exam, "Q-1002");
         var first = Assert.IsType<EntryOutcome.Recorded>(await clinic.EnterAsync(attach));
         var length = clinic.House.Journal.Count;
 
@@ -46,19 +38,7 @@ public sealed class ExamCourseTests : IDisposable
     public async Task An_exam_that_belongs_to_one_patient_is_not_attached_to_another_but_can_be_moved()
     {
         var exam = await clinic.OpenAsync();
-        var refused = Assert.IsType<EntryOutcome.Refused>(
-            await clinic.EnterAsync(
-                new AttachEntry
-                {
-                    EntryId = clinic.NewId(),
-                    Who = "MK",
-                    At = clinic.Instrument.Now,
-                    ProgramVersion = "0.1.0",
-                    Exam = exam,
-                    Patient = "Q-1002",
-                }
-            )
-        );
+        var refused = Assert.IsType<EntryOutcome.Refused>(await clinic.EnterAsync(clinic.Attaching(exam, "Q-1002")));
         Assert.Contains("move it instead", refused.Reason, StringComparison.Ordinal);
 
         await RecordedAsync(
@@ -82,28 +62,11 @@ public sealed class ExamCourseTests : IDisposable
         var exam = await clinic.OpenAsync();
         clinic.House.Add(clinic.Instrument.Dial(InstrumentMode.Measure));
         var accepted = await RecordedAsync(
-            new NotExaminedEntry
-            {
-                EntryId = clinic.NewId(),
-                Who = "MK",
-                At = clinic.Instrument.Now,
-                ProgramVersion = "0.1.0",
-                Exam = exam,
-                Steps = ["sizes-dim", "shape", "direct", "swing-short", "swing-long"],
-            }
+            clinic.NotExamined(exam, ["sizes-dim", "shape", "direct", "swing-short", "swing-long"])
         );
         Assert.Null(accepted.Notice);
 
-        var ready = await RecordedAsync(
-            new MakeReadyEntry
-            {
-                EntryId = clinic.NewId(),
-                Who = "MK",
-                At = clinic.Instrument.Now,
-                ProgramVersion = "0.1.0",
-                Exam = exam,
-            }
-        );
+        var ready = await RecordedAsync(clinic.Ready(exam));
 
         Assert.Contains("sizes-bright", ready.Notice, StringComparison.Ordinal);
         Assert.DoesNotContain("swing", ready.Notice, StringComparison.Ordinal);
@@ -134,29 +97,10 @@ public sealed class ExamCourseTests : IDisposable
     {
         var exam = await clinic.OpenAsync();
         clinic.MeasureBoth();
-        await RecordedAsync(
-            new SetAsideEntry
-            {
-                EntryId = clinic.NewId(),
-                Who = "MK",
-                At = clinic.Instrument.Now,
-                ProgramVersion = "0.1.0",
-                Exam = exam,
-                Reason = "drops had been put in",
-            }
-        );
+        await RecordedAsync(clinic.SettingAside(exam, "drops had been put in"));
 
         var judgement = await clinic.EnterAsync(clinic.Judging(exam, "shape OD round"));
-        var ready = await clinic.EnterAsync(
-            new MakeReadyEntry
-            {
-                EntryId = clinic.NewId(),
-                Who = "MK",
-                At = clinic.Instrument.Now,
-                ProgramVersion = "0.1.0",
-                Exam = exam,
-            }
-        );
+        var ready = await clinic.EnterAsync(clinic.Ready(exam));
 
         Assert.Contains("set aside", Assert.IsType<EntryOutcome.Refused>(judgement).Reason, StringComparison.Ordinal);
         Assert.Contains("set aside", Assert.IsType<EntryOutcome.Refused>(ready).Reason, StringComparison.Ordinal);

@@ -69,17 +69,7 @@ public sealed class LaneBeforeTests : IDisposable
             "direct OS 3",
             "swing short alike"
         );
-        await lane.EnterAsync(
-            new NotExaminedEntry
-            {
-                EntryId = lane.Clinic.NewId(),
-                Who = "MK",
-                At = lane.Instrument.Now,
-                ProgramVersion = "0.1.0",
-                Exam = first,
-                Steps = ["swing-long"],
-            }
-        );
+        await lane.EnterAsync(lane.Clinic.NotExamined(first, ["swing-long"]));
         await ReadyAsync(first);
 
         var words = (await lane.LookAsync()).Before!.Words;
@@ -143,15 +133,5 @@ public sealed class LaneBeforeTests : IDisposable
             "swing long alike"
         );
 
-    private Task ReadyAsync(long exam) =>
-        lane.EnterAsync(
-            new MakeReadyEntry
-            {
-                EntryId = lane.Clinic.NewId(),
-                Who = "MK",
-                At = lane.Instrument.Now,
-                ProgramVersion = "0.1.0",
-                Exam = exam,
-            }
-        );
+    private Task ReadyAsync(long exam) => lane.EnterAsync(lane.Clinic.Ready(exam));
 }

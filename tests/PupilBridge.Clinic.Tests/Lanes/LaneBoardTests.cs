@@ -46,18 +46,7 @@ public sealed class LaneBoardTests : IDisposable
     [Fact]
     public async Task The_patient_is_shown_with_what_the_clinic_knows_of_the_person()
     {
-        await lane.EnterAsync(
-            new PatientEntry
-            {
-                EntryId = lane.Clinic.NewId(),
-                Who = "MK",
-                At = lane.Instrument.Now,
-                ProgramVersion = "0.1.0",
-                Patient = "Q-1001",
-                Name = "A. Pilot",
-                BirthDate = new DateOnly(1980, 5, 6),
-            }
-        );
+        await lane.EnterAsync(lane.Clinic.Patient("Q-1001", "A. Pilot", new DateOnly(1980, 5, 6)));
         lane.Clinic.House.WriteLog();
         await lane.Clinic.OpenAsync();
 
@@ -106,17 +95,7 @@ public sealed class LaneBoardTests : IDisposable
         await lane.JudgeAsync(id, "shape OD round", "shape OS round", "direct OD 3", "swing short alike");
         Assert.Equal(["Direct response: OS (left)", "Swinging, long dwell"], (await lane.ExamAsync()).Missing);
 
-        await lane.EnterAsync(
-            new NotExaminedEntry
-            {
-                EntryId = lane.Clinic.NewId(),
-                Who = "MK",
-                At = lane.Instrument.Now,
-                ProgramVersion = "0.1.0",
-                Exam = id,
-                Steps = (await lane.ExamAsync()).MissingSteps,
-            }
-        );
+        await lane.EnterAsync(lane.Clinic.NotExamined(id, (await lane.ExamAsync()).MissingSteps));
 
         var exam = await lane.ExamAsync();
         Assert.Empty(exam.Missing);

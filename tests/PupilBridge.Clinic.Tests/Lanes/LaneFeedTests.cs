@@ -100,17 +100,7 @@ public sealed class LaneFeedTests : IDisposable
         await using var boards = Boards();
         Assert.Null((await NextAsync(boards)).Exam!.Patient!.Name);
 
-        await lane.EnterAsync(
-            new PatientEntry
-            {
-                EntryId = lane.Clinic.NewId(),
-                Who = "MK",
-                At = lane.Instrument.Now,
-                ProgramVersion = "0.1.0",
-                Patient = "Q-1001",
-                Name = "A. Pilot",
-            }
-        );
+        await lane.EnterAsync(lane.Clinic.Patient("Q-1001", "A. Pilot"));
 
         Assert.Equal("A. Pilot", (await NextAsync(boards)).Exam!.Patient!.Name);
     }
@@ -123,17 +113,7 @@ public sealed class LaneFeedTests : IDisposable
         await using var boards = Boards();
         Assert.Equal(first, (await NextAsync(boards)).Before!.Exam);
 
-        await lane.EnterAsync(
-            new SetAsideEntry
-            {
-                EntryId = lane.Clinic.NewId(),
-                Who = "MK",
-                At = lane.Instrument.Now,
-                ProgramVersion = "0.1.0",
-                Exam = first,
-                Reason = "begun by mistake",
-            }
-        );
+        await lane.EnterAsync(lane.Clinic.SettingAside(first, "begun by mistake"));
 
         Assert.Null((await NextAsync(boards)).Before);
     }

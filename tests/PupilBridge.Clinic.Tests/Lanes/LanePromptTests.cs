@@ -119,17 +119,7 @@ public sealed class LanePromptTests : IDisposable
         var asked = await lane.PromptAsync();
         await lane.JudgeAsync(exam, "direct OD 3");
 
-        await lane.EnterAsync(
-            new WithdrawEntry
-            {
-                EntryId = lane.Clinic.NewId(),
-                Who = "MK",
-                At = lane.Instrument.Now,
-                ProgramVersion = "0.1.0",
-                Exam = exam,
-                Withdrawn = (await lane.ExamAsync()).Judgements[0].EntryId,
-            }
-        );
+        await lane.EnterAsync(lane.Clinic.Withdrawing(exam, (await lane.ExamAsync()).Judgements[0].EntryId));
 
         Assert.Equal(asked, await lane.PromptAsync());
     }

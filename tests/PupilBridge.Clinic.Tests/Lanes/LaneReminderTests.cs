@@ -53,17 +53,7 @@ public sealed class LaneReminderTests : IDisposable
 
     public void Dispose() => lane.Dispose();
 
-    private async Task EndAsync() =>
-        await lane.EnterAsync(
-            new MakeReadyEntry
-            {
-                EntryId = lane.Clinic.NewId(),
-                Who = "MK",
-                At = lane.Instrument.Now,
-                ProgramVersion = "0.1.0",
-                Exam = (await lane.ExamAsync()).Exam,
-            }
-        );
+    private async Task EndAsync() => await lane.EnterAsync(lane.Clinic.Ready((await lane.ExamAsync()).Exam));
 
     private async Task<LaneBoard> LookAsync(TimeSpan later, LaneSettings settings)
     {

@@ -29,17 +29,7 @@ public sealed class HistoryTests : IDisposable
     public async Task An_exam_that_was_set_aside_is_no_visit()
     {
         var exam = await VisitAsync("Q-1001", 4_000);
-        await clinic.EnterAsync(
-            new SetAsideEntry
-            {
-                EntryId = clinic.NewId(),
-                Who = "MK",
-                At = clinic.Instrument.Now,
-                ProgramVersion = "0.1.0",
-                Exam = exam,
-                Reason = "wrong eye",
-            }
-        );
+        await clinic.EnterAsync(clinic.SettingAside(exam, "wrong eye"));
         clinic.House.WriteLog();
 
         Assert.Empty((await clinic.Records.HistoryAsync("Q-1001", 50, default)).Visits);
@@ -48,17 +38,7 @@ public sealed class HistoryTests : IDisposable
     [Fact]
     public async Task A_patient_is_shown_with_what_is_known()
     {
-        await clinic.EnterAsync(
-            new PatientEntry
-            {
-                EntryId = clinic.NewId(),
-                Who = "MK",
-                At = clinic.Instrument.Now,
-                ProgramVersion = "0.1.0",
-                Patient = "Q-1001",
-                Name = "A. Pilot",
-            }
-        );
+        await clinic.EnterAsync(clinic.Patient("Q-1001", "A. Pilot"));
 
         Assert.Equal("A. Pilot", (await clinic.Records.ShowPatientAsync("Q-1001", default))!.Name);
         Assert.Null(await clinic.Records.ShowPatientAsync("Q-1002", default));

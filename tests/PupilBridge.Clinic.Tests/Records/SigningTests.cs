@@ -105,7 +105,7 @@ public sealed class SigningTests : IDisposable
         await CannotAsync(nobodys, "is attached to nobody yet. Attach it");
 
         var aside = await clinic.ReadyExamAsync();
-        await clinic.CountsAsync(Aside(aside, "wrong eye"));
+        await clinic.CountsAsync(clinic.SettingAside(aside, "wrong eye"));
         await CannotAsync(aside, "was set aside.");
 
         var signed = await SignedAsync();
@@ -235,17 +235,6 @@ public sealed class SigningTests : IDisposable
         var refused = Assert.IsType<EntryOutcome.Refused>(await clinic.EnterAsync(clinic.Signature(exam, "d")));
         Assert.Contains(why, $"{refused.Reason} {refused.NextStep}", StringComparison.Ordinal);
     }
-
-    private SetAsideEntry Aside(long exam, string reason) =>
-        new()
-        {
-            EntryId = clinic.NewId(),
-            Who = "DR",
-            At = clinic.Instrument.Now,
-            ProgramVersion = "0.1.0",
-            Exam = exam,
-            Reason = reason,
-        };
 
     /// <summary>One of each kind there is; beginning an amendment and setting aside, which are allowed, come last.</summary>
     private IEnumerable<DeskEntry> Tries(long exam, EntryId judgement)

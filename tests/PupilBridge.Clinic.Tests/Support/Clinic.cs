@@ -10,7 +10,7 @@ using PupilBridge.Instrument;
 namespace PupilBridge.Clinic.Tests.Support;
 
 /// <summary>A desk with one instrument that was met, and short ways to enter things.</summary>
-internal sealed class Clinic : IDisposable
+internal sealed partial class Clinic : IDisposable
 {
     public const string Serial = "QA-0001";
     private int drawn;
@@ -39,96 +39,8 @@ internal sealed class Clinic : IDisposable
 
     public Task<EntryOutcome> EnterAsync(DeskEntry entry) => Desk.EnterAsync(entry, CancellationToken.None);
 
-    public OpenExamEntry Opening(string? patient = "Q-1001", string serial = Serial) =>
-        new()
-        {
-            EntryId = NewId(),
-            Who = "MK",
-            At = Instrument.Now,
-            ProgramVersion = "0.1.0",
-            Instrument = serial,
-            Patient = patient,
-        };
-
     public async Task<long> OpenAsync(string? patient = "Q-1001") =>
         Assert.IsType<EntryOutcome.Recorded>(await EnterAsync(Opening(patient))).Exam!.Value;
-
-    public JudgementEntry Judging(long exam, string judgement) =>
-        new()
-        {
-            EntryId = NewId(),
-            Who = "MK",
-            At = Instrument.Now,
-            ProgramVersion = "0.1.0",
-            Exam = exam,
-            Judgement = judgement,
-        };
-
-    public RoomLightEntry Light(long exam, string light) =>
-        new()
-        {
-            EntryId = NewId(),
-            Who = "MK",
-            At = Instrument.Now,
-            ProgramVersion = "0.1.0",
-            Exam = exam,
-            Light = light,
-        };
-
-    public MakeReadyEntry Ready(long exam) =>
-        new()
-        {
-            EntryId = NewId(),
-            Who = "MK",
-            At = Instrument.Now,
-            ProgramVersion = "0.1.0",
-            Exam = exam,
-        };
-
-    public SignEntry Signature(long exam, string? seen) =>
-        new()
-        {
-            EntryId = NewId(),
-            Who = "DR",
-            At = Instrument.Now,
-            ProgramVersion = "0.1.0",
-            Exam = exam,
-            SeenDigest = seen ?? "",
-        };
-
-    public AmendEntry Amending(long exam, string reason) =>
-        new()
-        {
-            EntryId = NewId(),
-            Who = "DR",
-            At = Instrument.Now,
-            ProgramVersion = "0.1.0",
-            Exam = exam,
-            Reason = reason,
-        };
-
-    public PatientEntry Patient(string number, string? name, DateOnly? born = null) =>
-        new()
-        {
-            EntryId = NewId(),
-            Who = "MK",
-            At = Instrument.Now,
-            ProgramVersion = "0.1.0",
-            Patient = number,
-            Name = name,
-            BirthDate = born,
-        };
-
-    public NoteEntry Note(long exam, string text) =>
-        new()
-        {
-            EntryId = NewId(),
-            Who = "MK",
-            At = Instrument.Now,
-            ProgramVersion = "0.1.0",
-            Exam = exam,
-            Text = text,
-        };
 
     /// <summary>A complete exam, not made ready yet: both lights, shapes, direct responses and both dwells.</summary>
     public async Task<long> ExamineAsync(
