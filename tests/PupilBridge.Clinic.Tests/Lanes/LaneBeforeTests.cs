@@ -1,4 +1,3 @@
-using PupilBridge.Clinic.Entries;
 
 namespace PupilBridge.Clinic.Tests.Lanes;
 

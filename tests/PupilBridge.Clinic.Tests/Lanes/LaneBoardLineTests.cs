@@ -1,4 +1,3 @@
-using PupilBridge.Clinic.Entries;
 using PupilBridge.Exams.Entries;
 using PupilBridge.Instrument;
 using PupilBridge.Worker.Live;

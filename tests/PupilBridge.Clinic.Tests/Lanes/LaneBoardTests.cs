@@ -1,7 +1,4 @@
 using PupilBridge.Clinic.Entries;
-using PupilBridge.Exams.Entries;
-using PupilBridge.Instrument;
-using PupilBridge.Worker.Live;
 
 namespace PupilBridge.Clinic.Tests.Lanes;
 

@@ -1,5 +1,4 @@
 using Microsoft.Extensions.Time.Testing;
-using PupilBridge.Clinic.Entries;
 using PupilBridge.Clinic.Lanes;
 using PupilBridge.Clinic.Views;
 using PupilBridge.Exams.Assembly.Views;

@@ -1,4 +1,3 @@
-using PupilBridge.Clinic.Entries;
 using PupilBridge.Instrument;
 
 namespace PupilBridge.Clinic.Tests.Records;

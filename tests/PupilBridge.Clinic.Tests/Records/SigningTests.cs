@@ -108,7 +108,7 @@ public sealed class SigningTests : IDisposable
         await clinic.CountsAsync(clinic.SettingAside(aside, "wrong eye"));
         await CannotAsync(aside, "was set aside.");
 
-        var signed = await SignedAsync();
+        var signed = await clinic.SignedExamAsync();
         await CannotAsync(signed, "as version 1. If something is to be put right, begin an amendment.");
     }
 
@@ -123,7 +123,7 @@ public sealed class SigningTests : IDisposable
     [Fact]
     public async Task No_entry_of_any_kind_changes_a_signed_record()
     {
-        var exam = await SignedAsync();
+        var exam = await clinic.SignedExamAsync();
         var before = Assert.Single((await clinic.RecordAsync(exam)).SignedVersions);
         var judged = clinic.House.Journal.OfType<JudgementEntered>().First();
         var tries = Tries(exam, judged.Id).ToList();
@@ -151,53 +151,13 @@ public sealed class SigningTests : IDisposable
     [Fact]
     public async Task What_an_instrument_tells_afterwards_is_shown_and_does_not_change_what_was_signed()
     {
-        var exam = await SignedAsync();
+        var exam = await clinic.SignedExamAsync();
         var before = Assert.Single((await clinic.RecordAsync(exam)).SignedVersions);
 
         clinic.House.Add(clinic.Instrument.SwitchOff());
         clinic.House.Add(clinic.Instrument.Met());
 
         Assert.Equal(before, Assert.Single((await clinic.RecordAsync(exam)).SignedVersions));
-    }
-
-    [Fact]
-    public async Task An_amendment_is_a_new_version_with_a_reason_beside_the_old_one()
-    {
-        var exam = await SignedAsync();
-        var first = Assert.Single((await clinic.RecordAsync(exam)).SignedVersions);
-
-        await clinic.CountsAsync(clinic.Amending(exam, "grade of OD mistyped"));
-        var amending = await clinic.RecordAsync(exam);
-        Assert.True(amending.IsBeingAmended);
-        await clinic.CountsAsync(clinic.Judging(exam, "direct OD 2"));
-        await clinic.CountsAsync(clinic.Signature(exam, (await clinic.RecordAsync(exam)).DraftDigest));
-
-        var record = await clinic.RecordAsync(exam);
-        Assert.Equal("amended", record.Exam.Summary.Status);
-        Assert.False(record.IsBeingAmended);
-        Assert.Equal([1, 2], record.SignedVersions.Select(version => version.Version));
-        Assert.Equal(first, record.SignedVersions[0]);
-        var second = SignedRecordText.Read(record.SignedVersions[1].Record);
-        Assert.Equal(("grade of OD mistyped", first.Digest), (second.AmendmentReason, second.PreviousDigest));
-        Assert.Equal("grade of OD mistyped", record.SignedVersions[1].Reason);
-        Assert.Contains("2+", record.SignedVersions[1].ChartBlock, StringComparison.Ordinal);
-        Assert.Equal(record.SignedVersions[1].ChartLine, record.Exam.Chart.Line);
-        Assert.Equal(
-            ["made ready for review", "signed", "began to amend", "signed"],
-            record.Course.Select(step => step.Words).TakeLast(4)
-        );
-    }
-
-    [Fact]
-    public async Task What_is_not_signed_needs_no_amendment_and_a_reason_must_be_given()
-    {
-        var exam = await clinic.ReadyExamAsync();
-        var unsigned = Assert.IsType<EntryOutcome.Refused>(await clinic.EnterAsync(clinic.Amending(exam, "why not")));
-        Assert.Contains("it is not signed", unsigned.Reason, StringComparison.Ordinal);
-
-        var signed = await SignedAsync();
-        var blank = Assert.IsType<EntryOutcome.Refused>(await clinic.EnterAsync(clinic.Amending(signed, "  ")));
-        Assert.Equal("The reason is missing; give it.", blank.Reason);
     }
 
     [Fact]
@@ -219,13 +179,6 @@ public sealed class SigningTests : IDisposable
     }
 
     public void Dispose() => clinic.Dispose();
-
-    private async Task<long> SignedAsync()
-    {
-        var exam = await clinic.ReadyExamAsync();
-        await clinic.CountsAsync(clinic.Signature(exam, (await clinic.RecordAsync(exam)).DraftDigest));
-        return exam;
-    }
 
     private async Task CannotAsync(long exam, string why)
     {

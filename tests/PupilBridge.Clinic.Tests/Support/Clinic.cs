@@ -78,6 +78,14 @@ internal sealed partial class Clinic : IDisposable
         return exam;
     }
 
+    /// <summary>The same, signed.</summary>
+    public async Task<long> SignedExamAsync()
+    {
+        var exam = await ReadyExamAsync();
+        await CountsAsync(Signature(exam, (await RecordAsync(exam)).DraftDigest));
+        return exam;
+    }
+
     /// <summary>Enters things that must count.</summary>
     public async Task CountsAsync(params DeskEntry[] entries)
     {
