@@ -54,7 +54,11 @@ public static class KillStorm
             // Most kills shall fall while events flow, some during the start: wait for flow in four of five.
             if (random.Next(5) > 0)
                 await service
-                    .UntilAsync(() => Task.FromResult(Acknowledged(lane) > before), Patience, "Nothing was acknowledged")
+                    .UntilAsync(
+                        () => Task.FromResult(Acknowledged(lane) > before),
+                        Patience,
+                        "Nothing was acknowledged"
+                    )
                     .ConfigureAwait(false);
             await Task.Delay(random.Next(0, 700)).ConfigureAwait(false);
             var (kept, acknowledged) = lane.Served.With(i => (i.Link.KeptCount, i.Link.Acknowledged));
