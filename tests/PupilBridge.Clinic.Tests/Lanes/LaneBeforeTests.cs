@@ -1,4 +1,3 @@
-
 namespace PupilBridge.Clinic.Tests.Lanes;
 
 public sealed class LaneBeforeTests : IDisposable
