@@ -1,5 +1,6 @@
 using System.CommandLine;
 using System.Reflection;
+using PupilBridge.Measure.Calibrating;
 using PupilBridge.Measure.Codec;
 using PupilBridge.Measure.Console;
 using PupilBridge.Measure.Exchange;
@@ -19,6 +20,7 @@ internal sealed class MeasureCommand : RootCommand
     private const string IngestFile = "docs/figures/ingest.json";
     private const string ConsoleFile = "docs/figures/console.json";
     private const string CriteriaFile = "docs/figures/criteria.json";
+    private const string CalibrationFile = "docs/figures/calibration.json";
     private const string ExchangeFile = "docs/figures/exchange.json";
     private readonly Option<string?> fill = new("--fill");
     private readonly Option<int> count = new("--count") { DefaultValueFactory = _ => 100_000 };
@@ -28,6 +30,7 @@ internal sealed class MeasureCommand : RootCommand
     private readonly Option<int> terminals = new("--terminals") { DefaultValueFactory = _ => 5 };
     private readonly Option<int> people = new("--people") { DefaultValueFactory = _ => 2_000 };
     private readonly Option<long> seed = new("--seed") { DefaultValueFactory = _ => 20_261_127 };
+    private readonly Option<int> trials = new("--trials") { DefaultValueFactory = _ => 20_000 };
     private readonly Option<int> kills = new("--kills") { DefaultValueFactory = _ => 50 };
 
     private readonly Option<int> records = new("--records") { DefaultValueFactory = _ => 300 };
@@ -48,7 +51,7 @@ internal sealed class MeasureCommand : RootCommand
         terminals.Description = "Exams under every fault at once, over a pseudo-terminal.";
         kills.Description = "Kills of the real service.";
         people.Description = "People of the simulated clinic.";
-        seed.Description = "Seed of the simulated clinic; the one after it is the seed of the second clinic.";
+        seed.Description = "Seed of what is simulated; a second clinic has the one after it.";
         Part("codec", "Lines per second through framer and decoder.", (f, _, _) => Task.Run(() => CodecMeasure.Run(f)));
         Part("wire", "From the wire to the acknowledgement.", (f, d, _) => WireToAck.RunAsync(f, d));
         Part("ingest", "Events per second acknowledged by the journal.", (f, d, _) => IngestMeasure.RunAsync(f, d));
@@ -93,6 +96,15 @@ internal sealed class MeasureCommand : RootCommand
             (f, _, _) => Task.Run(() => FindingsMeasure.Run(f)),
             ExchangeFile
         );
+        trials.Description = "Simulated calibrations of each design.";
+        var coverage = Part(
+            "coverage",
+            "How often the 95 % interval of a corrected diameter holds the true one, in simulated calibrations.",
+            (f, _, r) => Task.Run(() => CoverageMeasure.Run(f, r.GetValue(seed), r.GetValue(trials))),
+            CalibrationFile
+        );
+        coverage.Add(trials);
+        coverage.Add(seed);
         var faults = Part(
             "faults",
             "Exams under every fault at once, and kills.",

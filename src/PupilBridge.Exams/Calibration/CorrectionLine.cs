@@ -10,46 +10,41 @@ namespace PupilBridge.Exams.Calibration;
 /// </summary>
 /// <param name="Origin">d0, in mm.</param>
 /// <param name="Intercept">y1, the correction at d0, in mm.</param>
-/// <param name="InterceptUncertainty">Its standard uncertainty from the scatter of the readings alone, in mm.</param>
 /// <param name="Slope">y2, in mm per mm.</param>
-/// <param name="SlopeUncertainty">Its standard uncertainty.</param>
-/// <param name="Covariance">The covariance of y1 and y2.</param>
-/// <param name="ResidualDeviation">The standard deviation of the residuals, in mm.</param>
-/// <param name="DegreesOfFreedom">The degrees of freedom behind all of them.</param>
-/// <param name="Common">The offset that all readings share.</param>
+/// <param name="FromReadings">The uncertainty that comes from the scatter of the readings.</param>
+/// <param name="DegreesOfFreedom">The degrees of freedom behind it.</param>
 public sealed record CorrectionLine(
     double Origin,
     double Intercept,
-    double InterceptUncertainty,
     double Slope,
-    double SlopeUncertainty,
-    double Covariance,
-    double ResidualDeviation,
-    double DegreesOfFreedom,
-    CommonOffset Common
+    LineVariance FromReadings,
+    double DegreesOfFreedom
 ) : ICorrection
 {
+    /// <summary>The uncertainty that was known beforehand: the discs' own, the resolution, the stated straightness.</summary>
+    public LineVariance FromDiscs { get; init; }
+
+    /// <summary>How far the scale may lie off the line at the diameter that is corrected.</summary>
+    public Straightness Straightness { get; init; }
+
+    /// <summary>The offset that all readings share.</summary>
+    public CommonOffset Common { get; init; } = CommonOffset.None;
+
     /// <inheritdoc/>
     public bool IsCalibrated => true;
 
-    /// <summary>Takes over what a fit says.</summary>
+    /// <summary>Takes over what a plain fit of readings says, with nothing known of discs.</summary>
     /// <param name="line">The fitted line with its common offset.</param>
     /// <returns>Its numbers.</returns>
     public static CorrectionLine Of(CalibrationLine line)
     {
         ArgumentNullException.ThrowIfNull(line);
         var fit = line.Fit;
-        return new(
-            fit.Origin,
-            fit.Intercept,
-            fit.InterceptUncertainty,
-            fit.Slope,
-            fit.SlopeUncertainty,
-            fit.Covariance,
-            fit.ResidualDeviation,
-            fit.DegreesOfFreedom,
-            line.Common
-        );
+        var (u1, u2) = (fit.InterceptUncertainty, fit.SlopeUncertainty);
+        return new(fit.Origin, fit.Intercept, fit.Slope, new(u1 * u1, u2 * u2, fit.Covariance), fit.DegreesOfFreedom)
+        {
+            Common = line.Common,
+        };
     }
 
     /// <summary>The correction of a diameter.</summary>
@@ -57,28 +52,39 @@ public sealed record CorrectionLine(
     /// <returns>Correction, standard uncertainty and effective degrees of freedom.</returns>
     public LinePrediction Predict(double indicatedMillimetres)
     {
-        var fromScatter = FromScatter(indicatedMillimetres);
+        var (found, known) = Parts(indicatedMillimetres);
         return new(
             indicatedMillimetres,
             At(indicatedMillimetres),
-            double.Hypot(fromScatter, Common.StandardUncertainty),
-            EffectiveDegrees.Of((fromScatter, DegreesOfFreedom), (Common.StandardUncertainty, Common.DegreesOfFreedom))
+            Math.Sqrt((found * found) + (known * known) + Square(Common.StandardUncertainty)),
+            EffectiveDegrees.Of(
+                (found, DegreesOfFreedom),
+                (known, double.PositiveInfinity),
+                (Common.StandardUncertainty, Common.DegreesOfFreedom)
+            )
         );
     }
 
     /// <inheritdoc/>
-    public (double Millimetres, double StandardUncertaintyMillimetres) Apply(double rawMillimetres) =>
-        (rawMillimetres + At(rawMillimetres), double.Hypot(FromScatter(rawMillimetres), Common.StandardUncertainty));
+    public (double Millimetres, double StandardUncertaintyMillimetres) Apply(double rawMillimetres)
+    {
+        var (found, known) = Parts(rawMillimetres);
+        return (
+            rawMillimetres + At(rawMillimetres),
+            Math.Sqrt((found * found) + (known * known) + Square(Common.StandardUncertainty))
+        );
+    }
+
+    /// <summary>What was found from the readings, and what was known before.</summary>
+    private (double Found, double Known) Parts(double at)
+    {
+        var (found, known) = (FromReadings.UncertaintyAt(at - Origin), FromDiscs.UncertaintyAt(at - Origin));
+        return Straightness.IsFromReadings
+            ? (double.Hypot(found, Straightness.StandardUncertainty), known)
+            : (found, double.Hypot(known, Straightness.StandardUncertainty));
+    }
 
     private double At(double at) => Intercept + (Slope * (at - Origin));
 
-    private double FromScatter(double at)
-    {
-        var away = at - Origin;
-        var variance =
-            (InterceptUncertainty * InterceptUncertainty)
-            + (away * away * SlopeUncertainty * SlopeUncertainty)
-            + (2 * away * Covariance);
-        return Math.Sqrt(Math.Max(variance, 0));
-    }
+    private static double Square(double value) => value * value;
 }

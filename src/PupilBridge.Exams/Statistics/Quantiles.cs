@@ -12,6 +12,9 @@ public static class Quantiles
     /// <summary>From here on the expansion in powers of 1/ν is exact to all digits; the integral below loses some.</summary>
     private const double ManyDegrees = 1e4;
 
+    /// <summary>From here on an F ratio is a chi-squared sum over its degrees of freedom, to nine digits.</summary>
+    private const double NearlyInfinite = 1e9;
+
     /// <summary>
     /// The two-sided factor of Student's t, as tabulated in JCGM 100:2008, Table G.2. Degrees of freedom need not be whole:
     /// effective ones are used as they come (G.6.4 allows to interpolate as well as to truncate).
@@ -77,13 +80,13 @@ public static class Quantiles
 
     /// <summary>The probability that chance alone gives an F ratio this large or larger.</summary>
     /// <param name="above">Degrees of freedom of the numerator.</param>
-    /// <param name="below">Degrees of freedom of the denominator.</param>
+    /// <param name="below">Degrees of freedom of the denominator; infinite where it is known outright.</param>
     /// <param name="ratio">The ratio, 0 or more.</param>
     /// <returns>Between 0 and 1.</returns>
     public static double ChanceOfF(double above, double below, double ratio) =>
-        double.IsPositiveInfinity(ratio)
-            ? 0
-            : SpecialFunctions.BetaRegularized(below / 2, above / 2, below / (below + (above * ratio)));
+        double.IsPositiveInfinity(ratio) ? 0
+        : below >= NearlyInfinite ? SpecialFunctions.GammaUpperRegularized(above / 2, above * ratio / 2)
+        : SpecialFunctions.BetaRegularized(below / 2, above / 2, below / (below + (above * ratio)));
 
     /// <summary>The value that a chi-squared sum stays below with a probability.</summary>
     /// <param name="degreesOfFreedom">More than 0.</param>
