@@ -2,6 +2,7 @@ using PupilBridge.Clinic.House;
 using PupilBridge.Clinic.Outgoing;
 using PupilBridge.Clinic.Showing;
 using PupilBridge.ExamLog;
+using PupilBridge.Exams.Assembly.Facts;
 using PupilBridge.Exams.Assembly.Views;
 using PupilBridge.Exams.Entries;
 using PupilBridge.Worker.Projection;
@@ -20,7 +21,7 @@ public sealed class HouseOutbox(IClinicHouse house, TimeProvider time) : IOutbox
         try
         {
             var page = house.ReadLog(log => log.ListOutbox(OutboxList.Open, after, limit));
-            return ([.. page.Items.Select(OutboxDocuments.Read).Select(TaskOf)], page.Next);
+            return ([.. page.Items.Select(OutboxDocuments.Read).Select(item => TaskOf(item, mayAnotherBeThere: false))], page.Next);
         }
         catch (ExamLogBrokenException broken)
         {
@@ -38,7 +39,10 @@ public sealed class HouseOutbox(IClinicHouse house, TimeProvider time) : IOutbox
                 house.FindExam(new ExamId(exam)) is { } found
                 && OutboxDocuments.ItemsOf(found).FirstOrDefault(item => item.Version == version) is { } item
                 && OutboxStates.IsOpen(item.State)
-                ? TaskOf(item)
+                ? TaskOf(
+                    item,
+                    found.SignedVersions.Any(other => other.Version != version && MayBeThere(found, other.Version))
+                )
                 : null;
         }
         catch (ExamLogBrokenException broken)
@@ -54,6 +58,30 @@ public sealed class HouseOutbox(IClinicHouse house, TimeProvider time) : IOutbox
         try
         {
             return house.FindExam(new ExamId(exam)) is { } found ? OutgoingRecords.Of(house, found, version) : null;
+        }
+        catch (ExamLogBrokenException broken)
+        {
+            throw new EntryProblemException(broken.Message, broken);
+        }
+    }
+
+    /// <inheritdoc/>
+    public IReadOnlyList<OutgoingRecord> ReadEarlier(long exam, int version)
+    {
+        Ready();
+        try
+        {
+            return house.FindExam(new ExamId(exam)) is { } found
+                ?
+                [
+                    .. found
+                        .SignedVersions.Select(one => one.Version)
+                        .Where(one => one < version && MayBeThere(found, one))
+                        .OrderDescending()
+                        .Select(one => OutgoingRecords.Of(house, found, one))
+                        .OfType<OutgoingRecord>(),
+                ]
+                : [];
         }
         catch (ExamLogBrokenException broken)
         {
@@ -89,7 +117,10 @@ public sealed class HouseOutbox(IClinicHouse house, TimeProvider time) : IOutbox
     private static string Short(string text) =>
         text.Length <= RecordSent.MaxText ? text : string.Concat(text.AsSpan(0, RecordSent.MaxText - 1), "…");
 
-    private static OutboxTask TaskOf(OutboxItem item) =>
+    private static bool MayBeThere(Exam exam, int version) =>
+        OutboxStates.MayBeThere(OutboxStates.StepsOf(exam, version));
+
+    private static OutboxTask TaskOf(OutboxItem item, bool mayAnotherBeThere) =>
         new(
             item.Exam.Value,
             item.Version,
@@ -100,6 +131,7 @@ public sealed class HouseOutbox(IClinicHouse house, TimeProvider time) : IOutbox
                 || (item.State == OutboxState.Doubtful && item.Last is { IsWithdrawal: true }),
             item.State == OutboxState.Doubtful,
             item.MayBeThere,
+            mayAnotherBeThere,
             item.Attempts
         );
 

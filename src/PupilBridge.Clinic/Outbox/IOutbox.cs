@@ -25,6 +25,14 @@ public interface IOutbox
     /// <returns>Null if it has been erased.</returns>
     OutgoingRecord? Read(long exam, int version);
 
+    /// <summary>
+    /// The versions before one of which anything may be at the other system, the latest first. Those whose text has been erased are
+    /// left out.
+    /// </summary>
+    /// <param name="exam">The exam's number.</param>
+    /// <param name="version">The version.</param>
+    IReadOnlyList<OutgoingRecord> ReadEarlier(long exam, int version);
+
     /// <summary>Writes a step into the journal, and waits until it is on disk and counts.</summary>
     /// <param name="task">What it is about.</param>
     /// <param name="step">The step.</param>
@@ -41,6 +49,9 @@ public interface IOutbox
 /// <param name="IsWithdrawal">Whether the other system is to be told that it is not valid any more.</param>
 /// <param name="IsDoubtful">Whether the last answer could not be believed.</param>
 /// <param name="MayBeThere">Whether anything of it may have left the house: the other system must be asked first.</param>
+/// <param name="MayAnotherBeThere">
+/// Whether anything of another version of the same exam may have left the house; only <see cref="IOutbox.Look"/> knows it.
+/// </param>
 /// <param name="Attempts">How many tries stand in the journal.</param>
 public sealed record OutboxTask(
     long Exam,
@@ -51,6 +62,7 @@ public sealed record OutboxTask(
     bool IsWithdrawal,
     bool IsDoubtful,
     bool MayBeThere,
+    bool MayAnotherBeThere,
     int Attempts
 );
 

@@ -35,21 +35,29 @@ public static class FhirBundles
 
     /// <summary>
     /// The signed record as a transaction: each resource is created unless the server has it by its identifier, so that a repeat makes
-    /// no second copy.
+    /// no second copy. An amended record is the same report: its report and observations take the place of those there, and what it
+    /// does not say any more is marked as entered in error.
     /// </summary>
     /// <param name="outgoing">The record.</param>
     /// <param name="settings">The clinic's settings.</param>
+    /// <param name="earlier">The versions before it that may be at the server; null for none.</param>
     /// <exception cref="RecordNotSentException">
     /// It is not signed, belongs to nobody, was set aside, or contradicts itself; the message says what to do.
     /// </exception>
-    public static Bundle Transaction(OutgoingRecord outgoing, FhirSettings settings)
+    public static Bundle Transaction(
+        OutgoingRecord outgoing,
+        FhirSettings settings,
+        IReadOnlyList<OutgoingRecord>? earlier = null
+    )
     {
         ArgumentNullException.ThrowIfNull(settings);
         Sendable.CheckAsResult(outgoing);
+        var made = Make(outgoing, settings).Made;
+        var dropped = Dropped.Of(made, (earlier ?? []).Select(before => Make(before, settings).Made));
         var bundle = new Bundle
         {
             Type = Bundle.BundleType.Transaction,
-            Entry = [.. Make(outgoing, settings).Made.Members.Select(InTransaction)],
+            Entry = [.. made.Members.Concat(dropped).Select(member => InTransaction(member, made.IsAmended))],
         };
         return BundleChecks.Checked(bundle, outgoing, settings);
     }
@@ -84,16 +92,23 @@ public static class FhirBundles
         return new Bundle.EntryComponent { FullUrl = member.FullUrl, Resource = member.Resource };
     }
 
-    private static Bundle.EntryComponent InTransaction(BundleMember member) =>
+    private static Bundle.EntryComponent InTransaction(BundleMember member, bool isAmended) =>
         new()
         {
             FullUrl = member.FullUrl,
             Resource = member.Resource,
-            Request = new Bundle.RequestComponent
-            {
-                Method = Bundle.HTTPVerb.POST,
-                Url = member.Resource.TypeName,
-                IfNoneExist = member.Condition,
-            },
+            Request =
+                isAmended && member.Resource is (Observation or DiagnosticReport)
+                    ? new Bundle.RequestComponent
+                    {
+                        Method = Bundle.HTTPVerb.PUT,
+                        Url = $"{member.Resource.TypeName}?{member.Condition}",
+                    }
+                    : new Bundle.RequestComponent
+                    {
+                        Method = Bundle.HTTPVerb.POST,
+                        Url = member.Resource.TypeName,
+                        IfNoneExist = member.Condition,
+                    },
         };
 }

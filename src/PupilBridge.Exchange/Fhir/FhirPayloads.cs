@@ -13,12 +13,17 @@ public sealed class FhirPayloads(FhirSettings settings) : IRecordPayloads
     public RecordIdentifier IdentifierOf(OutgoingRecord outgoing)
     {
         ArgumentNullException.ThrowIfNull(outgoing);
-        var key = string.Create(CultureInfo.InvariantCulture, $"{outgoing.Record.Exam}/{outgoing.Record.Version}");
-        return new RecordIdentifier("DiagnosticReport", settings.Of("report"), key);
+        return new RecordIdentifier(
+            "DiagnosticReport",
+            settings.Of("report"),
+            outgoing.Record.Exam.ToString(CultureInfo.InvariantCulture),
+            settings.Of("record"),
+            outgoing.Record.Version
+        );
     }
 
     /// <inheritdoc/>
-    public RecordPayload Make(OutgoingRecord outgoing)
+    public RecordPayload Make(OutgoingRecord outgoing, IReadOnlyList<OutgoingRecord> earlier)
     {
         ArgumentNullException.ThrowIfNull(outgoing);
         if (settings.IsExampleHouse)
@@ -26,7 +31,7 @@ public sealed class FhirPayloads(FhirSettings settings) : IRecordPayloads
             throw new RecordNotSentException(FhirWords.Of("NotSent.Example", outgoing.Record.Exam));
         }
 
-        var bundle = FhirBundles.Transaction(outgoing, settings);
+        var bundle = FhirBundles.Transaction(outgoing, settings, earlier);
         var body = Encoding.UTF8.GetBytes(FhirJson.Write(bundle));
         return new RecordPayload(body, FhirJson.MediaType, bundle.Entry.Count);
     }

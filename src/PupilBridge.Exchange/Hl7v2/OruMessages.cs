@@ -71,7 +71,8 @@ public static class OruMessages
         segments.Add(
             "OBR",
             (1, "1"),
-            (3, string.Create(CultureInfo.InvariantCulture, $"{record.Exam}/{record.Version}")),
+            // The same order in every version: a corrected result (OBR-25) takes the place of the one before.
+            (3, record.Exam.ToString(CultureInfo.InvariantCulture)),
             (4, Hl7Codes.Of(report.Code)),
             (7, Hl7Text.Time(FhirTimes.Read(record.Opened.At))),
             (8, record.Closed is { } end ? Hl7Text.Time(FhirTimes.Read(end.At)) : null),

@@ -1,3 +1,4 @@
+using System.Globalization;
 using System.Text.Json;
 using System.Text.Json.Nodes;
 
@@ -17,6 +18,21 @@ internal sealed record FoundResource(string Path, string? Status, JsonObject Jso
 
     /// <summary>The version that the server gave it; null if it did not say.</summary>
     public string? Version => Json["meta"] is JsonObject meta ? Outgoing(meta["versionId"]) : null;
+
+    /// <summary>Which version of a record it holds; null if it does not say.</summary>
+    /// <param name="id">By what the record is known.</param>
+    public int? VersionOf(RecordIdentifier id) =>
+        (Json["identifier"] as JsonArray ?? [])
+            .OfType<JsonObject>()
+            .Where(one => Outgoing(one["system"]) == id.VersionSystem)
+            .Select(one => (Outgoing(one["value"]) ?? "").Split('/'))
+            .Where(parts => parts.Length == 2 && parts[0] == id.Value)
+            .Select(parts =>
+                int.TryParse(parts[1], NumberStyles.None, CultureInfo.InvariantCulture, out var version)
+                    ? version
+                    : (int?)null
+            )
+            .FirstOrDefault(version => version is not null);
 
     /// <summary>Reads a resource; null if it has no type or no id.</summary>
     public static FoundResource? Read(JsonNode? node) =>

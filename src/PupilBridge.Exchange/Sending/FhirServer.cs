@@ -144,7 +144,8 @@ public sealed class FhirServer : IDisposable
         {
             request.Headers.Add(header.Name, header.Read());
         }
-        catch (Exception failed) when (failed is IOException or UnauthorizedAccessException or FormatException)
+        catch (Exception failed)
+            when (failed is IOException or UnauthorizedAccessException or FormatException or InvalidOperationException)
         {
             // The message of a format fault may repeat the value, which is a secret.
             var why = failed is FormatException ? failed.GetType().Name : failed.Message;

@@ -35,7 +35,10 @@ internal sealed class OneSending(IOutbox outbox, IRecordPayloads payloads, FhirS
             {
                 await WithdrawAsync(record, notes, cancellation).ConfigureAwait(false);
             }
-            else if (!task.MayBeThere || !await IsThereAsync(record, notes, cancellation).ConfigureAwait(false))
+            else if (
+                !(task.MayBeThere || task.MayAnotherBeThere)
+                || !await IsThereAsync(record, notes, cancellation).ConfigureAwait(false)
+            )
             {
                 await SendAsync(task, record, notes, cancellation).ConfigureAwait(false);
             }
@@ -64,11 +67,16 @@ internal sealed class OneSending(IOutbox outbox, IRecordPayloads payloads, FhirS
         }
     }
 
-    /// <summary>Whether the server has it already; if so, that is noted.</summary>
+    private List<OutgoingRecord> EarlierThan(OutboxTask task) =>
+        [.. outbox.ReadEarlier(task.Exam, task.Version).Select(record => Identities.Only(record, settings.Identity))];
+
+    /// <summary>Whether the server has it already, or what took its place; if so, that is noted.</summary>
     private async Task<bool> IsThereAsync(OutgoingRecord record, Notes notes, CancellationToken cancellation)
     {
-        var found = await Asking.FindAsync(server, payloads.IdentifierOf(record), cancellation).ConfigureAwait(false);
-        if (found.Count == 0)
+        var id = payloads.IdentifierOf(record);
+        var found = await Asking.FindAsync(server, id, cancellation).ConfigureAwait(false);
+        // A report that does not say its version is the first one: putting a later one in its place again changes nothing.
+        if (found.Count == 0 || (found.Count == 1 && (found[0].VersionOf(id) ?? 1) < id.Version))
         {
             return false;
         }
@@ -76,6 +84,8 @@ internal sealed class OneSending(IOutbox outbox, IRecordPayloads payloads, FhirS
         await (
             found.Count > 1 ? notes.Async(SendingOutcome.Doubled, null, SendingText.Get("Found.Several", found.Count))
             : found[0].IsInError ? notes.Async(SendingOutcome.Refused, null, SendingText.Get("Found.Wrong"))
+            : found[0].VersionOf(id) is { } later && later > id.Version
+                ? notes.Async(SendingOutcome.Sent, null, SendingText.Get("Found.Later", later), found[0].Path)
             : notes.Async(SendingOutcome.Sent, null, SendingText.Get("Found.Before"), found[0].Path)
         ).ConfigureAwait(false);
         return true;
@@ -83,7 +93,7 @@ internal sealed class OneSending(IOutbox outbox, IRecordPayloads payloads, FhirS
 
     private async Task SendAsync(OutboxTask task, OutgoingRecord record, Notes notes, CancellationToken cancellation)
     {
-        var payload = payloads.Make(record);
+        var payload = payloads.Make(record, EarlierThan(task));
         if (!task.MayBeThere)
         {
             await notes.Async(SendingOutcome.Begun, null, "").ConfigureAwait(false);
@@ -122,8 +132,8 @@ internal sealed class OneSending(IOutbox outbox, IRecordPayloads payloads, FhirS
         CancellationToken cancellation
     )
     {
-        // A repeat is where a server shows whether it keeps to the condition: it is looked at, and not believed.
-        var copies = task.MayBeThere
+        // A repeat, or an amendment, is where a server shows whether it keeps to the condition: it is looked at, and not believed.
+        var copies = task.MayBeThere || task.MayAnotherBeThere
             ? (await Asking.FindAsync(server, payloads.IdentifierOf(record), cancellation).ConfigureAwait(false)).Count
             : 1;
         await (

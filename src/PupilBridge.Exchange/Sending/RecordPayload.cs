@@ -8,11 +8,13 @@ namespace PupilBridge.Exchange.Sending;
 /// <param name="Entries">How many requests it makes; an answer has as many.</param>
 public sealed record RecordPayload(ReadOnlyMemory<byte> Body, string ContentType, int Entries);
 
-/// <summary>By what a record is known at a server.</summary>
+/// <summary>By what a record is known at a server: one report for all its versions, which says which of them it is.</summary>
 /// <param name="Type">The type of the resource that stands for it, such as <c>DiagnosticReport</c>.</param>
 /// <param name="System">The system of its identifier.</param>
-/// <param name="Value">The identifier within the system: the exam and the version.</param>
-public sealed record RecordIdentifier(string Type, string System, string Value);
+/// <param name="Value">The identifier within the system: the exam.</param>
+/// <param name="VersionSystem">The system of the identifier that says which version it is: <c>Value/Version</c>.</param>
+/// <param name="Version">The version, from 1.</param>
+public sealed record RecordIdentifier(string Type, string System, string Value, string VersionSystem, int Version);
 
 /// <summary>From a record to what is posted, and to how it is found again.</summary>
 public interface IRecordPayloads
@@ -21,8 +23,12 @@ public interface IRecordPayloads
     /// <param name="outgoing">The record.</param>
     RecordIdentifier IdentifierOf(OutgoingRecord outgoing);
 
-    /// <summary>The record as it is posted; each part with a condition, so that a repeat makes no second copy.</summary>
+    /// <summary>
+    /// The record as it is posted; each part with a condition, so that a repeat makes no second copy. An amended one takes the place of
+    /// what the server has.
+    /// </summary>
     /// <param name="outgoing">The record.</param>
+    /// <param name="earlier">The versions before it that may be at the server, the latest first.</param>
     /// <exception cref="RecordNotSentException">It must not be sent; the message says why and what to do.</exception>
-    RecordPayload Make(OutgoingRecord outgoing);
+    RecordPayload Make(OutgoingRecord outgoing, IReadOnlyList<OutgoingRecord> earlier);
 }

@@ -155,6 +155,23 @@ public sealed class BundleChecksTests
     }
 
     [Fact]
+    public void An_amendment_put_in_no_place_in_particular_is_found()
+    {
+        var amended = Records.Amended(Records.Constructed(2));
+        var bundle = FhirBundles.Transaction(amended, Settings);
+        Assert.Equal([], BundleChecks.Of(bundle, amended, Settings));
+        bundle.Entry.First(e => e.Resource is Observation).Request!.Url = "Observation";
+        Assert.Contains(
+            BundleChecks.Of(bundle, amended, Settings),
+            f => f.Contains("every repeat", StringComparison.Ordinal)
+        );
+    }
+
+    [Fact]
+    public void A_value_of_the_record_marked_as_entered_in_error_is_found() =>
+        Finds("not in the message", b => Left(b).Status = ObservationStatus.EnteredInError);
+
+    [Fact]
     public void A_bundle_with_a_fault_does_not_leave()
     {
         var bundle = Signed.Document();

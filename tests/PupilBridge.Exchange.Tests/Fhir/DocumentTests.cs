@@ -149,19 +149,26 @@ public sealed class DocumentTests
     }
 
     [Fact]
-    public void An_amended_version_says_so_and_which_one_it_replaces()
+    public void An_amended_version_is_the_same_report_in_a_document_that_replaces_the_one_before()
     {
+        var first = Records.Signed(Records.Constructed(1)).Document();
         var bundle = Records.Amended(Records.Constructed(1)).Document();
 
         var (report, cover) = (bundle.One<DiagnosticReport>(), bundle.One<Composition>());
 
+        // "Subsequent to being final, the report has been modified": hl7.org/fhir/R4/codesystem-diagnostic-report-status.html
         Assert.Equal(DiagnosticReport.DiagnosticReportStatus.Amended, report.Status);
-        var replaced = (ResourceReference)Assert.Single(report.Extension).Value!;
+        var before = first.One<DiagnosticReport>().Identifier;
+        Assert.Equal(before[0].Value, report.Identifier[0].Value);
+        Assert.Equal(before[1].Value!.Replace("/1", "/2", StringComparison.Ordinal), report.Identifier[1].Value);
         Assert.Equal(
-            report.Identifier[0].Value!.Replace("/2", "/1", StringComparison.Ordinal),
-            replaced.Identifier!.Value
+            first.Observations().Select(o => o.Identifier[0].Value),
+            bundle.Observations().Select(o => o.Identifier[0].Value)
         );
-        Assert.Equal(DocumentRelationshipType.Replaces, Assert.Single(cover.RelatesTo).Code);
+        Assert.NotEqual(first.Identifier!.Value, bundle.Identifier!.Value);
+        var replaced = Assert.Single(cover.RelatesTo);
+        Assert.Equal(DocumentRelationshipType.Replaces, replaced.Code);
+        Assert.Equal(first.Identifier.Value, ((Identifier)replaced.Target!).Value);
         Assert.Contains(bundle.One<Provenance>().Entity, e => e.Role == Provenance.ProvenanceEntityRole.Revision);
     }
 

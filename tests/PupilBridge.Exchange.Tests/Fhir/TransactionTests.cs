@@ -34,20 +34,68 @@ public sealed class TransactionTests
     }
 
     [Fact]
-    public void Two_versions_share_patient_and_instrument_and_nothing_of_the_record()
+    public void An_amended_record_takes_the_place_of_the_one_before_and_brings_a_signature_of_its_own()
     {
         var first = Records.Constructed(1);
         var one = FhirBundles.Transaction(Records.Signed(first), House).Entry;
-        var two = FhirBundles.Transaction(Records.Amended(first), House).Entry;
+        var two = FhirBundles.Transaction(Records.Amended(first), House, [Records.Signed(first)]).Entry;
 
-        var shared = one.Select(e => e.Request!.IfNoneExist)
-            .Intersect(two.Select(e => e.Request!.IfNoneExist))
-            .ToHashSet();
+        Assert.Equal(one.Count, two.Count);
+        var created = one.ToDictionary(e => (e.Resource!.TypeName, e.Request!.IfNoneExist), e => e.FullUrl);
+        foreach (var entry in two.Where(e => e.Resource is Observation or DiagnosticReport))
+        {
+            Assert.Equal((Bundle.HTTPVerb.PUT, null), (entry.Request!.Method, entry.Request.IfNoneExist));
+            var place = entry.Request.Url!.Split('?', 2);
+            Assert.Equal(entry.FullUrl, created[(place[0], place[1])]);
+        }
 
-        Assert.Equal(
-            ["Device", "DeviceMetric", "DeviceMetric", "DeviceMetric", "Patient", "Practitioner", "Practitioner"],
-            one.Where(e => shared.Contains(e.Request!.IfNoneExist)).Select(e => e.Request!.Url).Order()
+        var others = two.Where(e => e.Resource is not (Observation or DiagnosticReport)).ToList();
+        Assert.All(others, e => Assert.Equal(Bundle.HTTPVerb.POST, e.Request!.Method));
+        var own = Assert.Single(others, e => !created.ContainsKey((e.Resource!.TypeName, e.Request!.IfNoneExist)));
+        Assert.IsType<Provenance>(own.Resource);
+    }
+
+    [Fact]
+    public void What_an_amended_record_does_not_say_any_more_is_marked_as_entered_in_error()
+    {
+        var first = Records.Constructed(2);
+        var gone = first.Findings.First(f => f.Verdict == "met");
+        var amended = Records.Amended(first with { Findings = [.. first.Findings.Where(f => f != gone)] });
+
+        var entries = FhirBundles.Transaction(amended, House, [Records.Signed(first)]).Entry;
+
+        var marked = Assert.Single(
+            entries,
+            e => e.Resource is Observation { Status: ObservationStatus.EnteredInError }
         );
+        Assert.Contains(gone.Criterion, ((Observation)marked.Resource!).Identifier[0].Value, StringComparison.Ordinal);
+        Assert.Equal(Bundle.HTTPVerb.PUT, marked.Request!.Method);
+        Assert.DoesNotContain(
+            entries.Select(e => e.Resource).OfType<Observation>().SelectMany(o => o.HasMember),
+            member => member.Reference == marked.FullUrl
+        );
+        // Nothing is marked that the server cannot have.
+        Assert.DoesNotContain(
+            FhirBundles.Transaction(amended, House).Entry,
+            e => e.Resource is Observation { Status: ObservationStatus.EnteredInError }
+        );
+    }
+
+    [Fact]
+    public void An_amendment_that_moves_the_exam_to_another_patient_leaves_nothing_with_the_first()
+    {
+        var first = Records.Constructed(2);
+        var moved = first with { Patient = "Q-1002", Findings = [.. first.Findings.Skip(1)] };
+
+        var entries = FhirBundles.Transaction(Records.Amended(moved), House, [Records.Signed(first)]).Entry;
+
+        var patient = Assert.Single(entries, e => e.Resource is Patient);
+        Assert.Equal("Q-1002", ((Patient)patient.Resource!).Identifier[0].Value);
+        Assert.All(
+            entries.Select(e => e.Resource).OfType<Observation>(),
+            o => Assert.Equal(patient.FullUrl, o.Subject!.Reference)
+        );
+        Assert.Contains(entries, e => e.Resource is Observation { Status: ObservationStatus.EnteredInError });
     }
 
     [Fact]
@@ -77,7 +125,7 @@ public sealed class TransactionTests
         var signed = Records.Signed(Records.Constructed(1));
         var payloads = new FhirPayloads(House);
 
-        var payload = payloads.Make(signed);
+        var payload = payloads.Make(signed, []);
 
         var bundle = FhirJson.Read<Bundle>(System.Text.Encoding.UTF8.GetString(payload.Body.Span));
         Assert.Equal((bundle.Entry.Count, "application/fhir+json"), (payload.Entries, payload.ContentType));
@@ -87,15 +135,19 @@ public sealed class TransactionTests
             (report.TypeName, report.Identifier[0].System, report.Identifier[0].Value),
             (named.Type, named.System, named.Value)
         );
+        Assert.Equal(
+            (report.Identifier[1].System, report.Identifier[1].Value),
+            (named.VersionSystem, $"{named.Value}/{named.Version}")
+        );
     }
 
     [Fact]
     public void The_outbox_is_refused_under_the_example_address_and_for_what_must_not_leave()
     {
         var signed = Records.Signed(Records.Constructed(1));
-        var example = Assert.Throws<RecordNotSentException>(() => new FhirPayloads(new FhirSettings()).Make(signed));
+        var example = Assert.Throws<RecordNotSentException>(() => new FhirPayloads(new FhirSettings()).Make(signed, []));
         Assert.Contains("Fhir:House", example.Message, StringComparison.Ordinal);
-        Assert.Throws<RecordNotSentException>(() => new FhirPayloads(House).Make(signed with { IsSetAside = true }));
+        Assert.Throws<RecordNotSentException>(() => new FhirPayloads(House).Make(signed with { IsSetAside = true }, []));
     }
 
     private static void Refused(Clinic.Outgoing.OutgoingRecord outgoing, string words) =>

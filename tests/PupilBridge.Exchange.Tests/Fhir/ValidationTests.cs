@@ -40,6 +40,8 @@ public sealed class ValidationTests(OfflineValidator offline)
         ];
         Assert.All(all, outgoing => Assert.Equal([], offline.Errors(outgoing.Document())));
         Assert.Equal([], offline.Errors(FhirBundles.Transaction(Records.Signed(record), Settings)));
+        var shorter = Records.Amended(record with { Findings = [.. record.Findings.Skip(1)] });
+        Assert.Equal([], offline.Errors(FhirBundles.Transaction(shorter, Settings, [Records.Signed(record)])));
     }
 
     [Fact]
@@ -75,6 +77,7 @@ public sealed class ValidationTests(OfflineValidator offline)
             { "empty panel", "hasMember" },
             { "scale without calibration", "calibration" },
             { "report of nobody", "pup-22" },
+            { "version of another report", "pup-23" },
             { "signature without digest", "pup-24" },
             { "nobody attests", "pup-26" },
             { "bad date", "1980-13" },

@@ -43,6 +43,17 @@ public sealed class OruMessagesTests
     }
 
     [Fact]
+    public void A_corrected_result_is_of_the_same_order_and_is_another_message()
+    {
+        var first = Records.Constructed(2);
+        var (one, two) = (Read(Records.Signed(first)), Read(Records.Amended(first)));
+
+        Assert.Equal(one.Raw(one.Segments[3], 3), two.Raw(two.Segments[3], 3));
+        Assert.Equal(("F", "C"), (one.Raw(one.Segments[3], 25), two.Raw(two.Segments[3], 25)));
+        Assert.NotEqual(one.Raw(one.Segments[0], 10), two.Raw(two.Segments[0], 10));
+    }
+
+    [Fact]
     public void Sizes_are_numbers_in_mm_with_eye_scale_and_status()
     {
         // Exam 2: dim 6.00/5.00.

@@ -122,11 +122,11 @@ public sealed class InterruptionTests : SendingScene
         }
 
         var reports = server.Shelf.All<DiagnosticReport>().ToDictionary(r => r.Identifier[0].Value!, r => r.Status);
-        Assert.Equal(DiagnosticReport.DiagnosticReportStatus.EnteredInError, reports[$"{exam}/1"]);
-        Assert.Equal(DiagnosticReport.DiagnosticReportStatus.Final, reports[$"{other}/1"]);
+        Assert.Equal(DiagnosticReport.DiagnosticReportStatus.EnteredInError, reports[$"{exam}"]);
+        Assert.Equal(DiagnosticReport.DiagnosticReportStatus.Final, reports[$"{other}"]);
         var sizes = server.Shelf.All<Observation>().ToDictionary(o => o.Identifier[0].Value!, o => o.Status);
-        Assert.Equal(ObservationStatus.EnteredInError, sizes[$"{exam}/1/size"]);
-        Assert.Equal(ObservationStatus.Final, sizes[$"{other}/1/size"]);
+        Assert.Equal(ObservationStatus.EnteredInError, sizes[$"{exam}/size"]);
+        Assert.Equal(ObservationStatus.Final, sizes[$"{other}/size"]);
     }
 
     [Theory]
@@ -162,6 +162,8 @@ public sealed class InterruptionTests : SendingScene
         public OutboxTask? Look(long exam, int version) => Killed.Task.IsCompleted ? null : outbox.Look(exam, version);
 
         public OutgoingRecord? Read(long exam, int version) => outbox.Read(exam, version);
+
+        public IReadOnlyList<OutgoingRecord> ReadEarlier(long exam, int version) => outbox.ReadEarlier(exam, version);
 
         public Task NoteAsync(OutboxTask task, OutboxStep step, CancellationToken cancellation)
         {

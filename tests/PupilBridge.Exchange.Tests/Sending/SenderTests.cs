@@ -39,8 +39,9 @@ public sealed class SenderTests : SendingScene
 
         Assert.Equal([$"{first}/1", $"{second}/1", $"{first}/2"], ArrivalsOf(first, second));
         Assert.Equal([$"{other}/1"], ArrivalsOf(other));
-        Assert.Equal(4, server.Shelf.All<DiagnosticReport>().Count);
-        Assert.Equal(4, server.Shelf.All<Observation>().Count);
+        // An amended report is the same report.
+        Assert.Equal(3, server.Shelf.All<DiagnosticReport>().Count);
+        Assert.Equal(3, server.Shelf.All<Observation>().Count);
         Assert.Equal(2, server.Shelf.All<Patient>().Count);
     }
 
@@ -84,7 +85,7 @@ public sealed class SenderTests : SendingScene
     public async Task Where_more_than_one_fits_the_condition_nothing_is_added_and_a_person_must_look()
     {
         var exam = await house.SignAsync("Q-1001");
-        var made = new PlainPayloads().Make(house.Outbox.Read(exam.Value, 1)!);
+        var made = new PlainPayloads().Make(house.Outbox.Read(exam.Value, 1)!, []);
         server.Shelf.HonoursConditions = false;
         server.Shelf.Take(System.Text.Encoding.UTF8.GetString(made.Body.Span));
         server.Shelf.Take(System.Text.Encoding.UTF8.GetString(made.Body.Span));
@@ -120,6 +121,59 @@ public sealed class SenderTests : SendingScene
             house.Exam(refused).Sendings,
             step => step.Who.Value == "AD" && step.Reason == "they have put it right"
         );
+    }
+
+    [Fact]
+    public async Task An_earlier_version_sent_late_never_takes_the_place_of_the_amended_one()
+    {
+        var exam = await house.SignAsync("Q-1001");
+        await house.DecideAsync(exam, 1, SendingDecision.Withheld, "a word is wrong");
+        await house.AmendAsync(exam);
+        await using var run = new SendingRun(house.Outbox, SendingRun.To(server));
+        await Settled(OutboxState.Sent, (exam, 2));
+
+        await house.DecideAsync(exam, 1, SendingDecision.Again, "by mistake");
+        await Settled(OutboxState.Sent, (exam, 1));
+
+        Assert.Equal("version 2, which amends it, is there already", house.Item(exam).Last!.Reason);
+        Assert.Equal([$"{exam}/2"], server.Shelf.Arrivals);
+        Assert.Equal(
+            DiagnosticReport.DiagnosticReportStatus.Amended,
+            Assert.Single(server.Shelf.All<DiagnosticReport>()).Status
+        );
+    }
+
+    [Fact]
+    public async Task A_server_that_makes_a_second_report_of_an_amendment_is_found_out()
+    {
+        var exam = await house.SignAsync("Q-1001");
+        await using var run = new SendingRun(house.Outbox, SendingRun.To(server));
+        await Settled(OutboxState.Sent, (exam, 1));
+        server.Shelf.HonoursConditions = false;
+
+        await house.AmendAsync(exam);
+
+        await Settled(OutboxState.Doubled, (exam, 2));
+        Assert.Contains("second copy", house.Item(exam, 2).Last!.Reason, StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData(ServerFault.CutsBefore)]
+    [InlineData(ServerFault.CutsAfter)]
+    [InlineData(ServerFault.LiesAfter)]
+    public async Task An_amendment_whose_answer_is_lost_is_looked_for_by_its_version(ServerFault fault)
+    {
+        server.Faults = post => post == 2 ? fault : ServerFault.None;
+        var exam = await house.SignAsync("Q-1001");
+        await house.AmendAsync(exam);
+
+        await using (new SendingRun(house.Outbox, SendingRun.To(server)))
+        {
+            await Settled(OutboxState.Sent, (exam, 1), (exam, 2));
+        }
+
+        Assert.Equal([$"{exam}/1", $"{exam}/2"], server.Shelf.Arrivals);
+        Assert.Equal(fault == ServerFault.CutsBefore ? 3 : 2, server.Posts);
     }
 
     [Fact]

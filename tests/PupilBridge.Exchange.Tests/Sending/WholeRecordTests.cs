@@ -24,7 +24,11 @@ public sealed class WholeRecordTests : SendingScene
         await Settled(OutboxState.Sent, (exam, 2));
         Assert.Equal([$"{exam}/1", $"{exam}/2"], server.Shelf.Arrivals);
         Assert.Single(server.Shelf.All<Patient>());
+        Assert.Equal(2, server.Shelf.All<Provenance>().Count);
+        var report = Assert.Single(server.Shelf.All<DiagnosticReport>());
+        Assert.Equal(DiagnosticReport.DiagnosticReportStatus.Amended, report.Status);
         Assert.NotEmpty(server.Shelf.All<Observation>());
+        Assert.All(server.Shelf.All<Observation>(), one => Assert.Equal(ObservationStatus.Amended, one.Status));
 
         await house.SetAsideAsync(exam);
         await Settled(OutboxState.Withdrawn, (exam, 1), (exam, 2));

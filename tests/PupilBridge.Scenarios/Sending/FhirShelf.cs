@@ -15,13 +15,16 @@ public sealed class FhirShelf
     private readonly List<string> arrivals = [];
     private int last;
 
-    /// <summary>Whether a condition on creation is kept; a server that does not makes a second copy of a repeat.</summary>
+    /// <summary>Whether conditions are kept; a server that does not makes a second copy of a repeat and of an amendment.</summary>
     public bool HonoursConditions { get; set; } = true;
 
     /// <summary>How many of the next searches find nothing, as where an index is filled late.</summary>
     public int SearchesThatFindNothing { get; set; }
 
-    /// <summary>The identifiers of the reports that were created, in the order in which they came, repeats included.</summary>
+    /// <summary>
+    /// Exam and version of each report that was created or changed into another version, in the order in which they came, copies
+    /// included.
+    /// </summary>
     public IReadOnlyList<string> Arrivals
     {
         get
@@ -68,10 +71,12 @@ public sealed class FhirShelf
         lock (gate)
         {
             var bundle = Read<Bundle>(json);
-            var places = new List<(string Path, bool IsNew, string? FullUrl)>();
+            var places = new List<Place>();
             foreach (var entry in bundle.Entry)
             {
-                var found = HonoursConditions ? Find(entry.Resource!.TypeName, entry.Request?.IfNoneExist) : [];
+                var isPut = entry.Request?.Method == Bundle.HTTPVerb.PUT;
+                var condition = isPut ? entry.Request!.Url!.Split('?', 2)[^1] : entry.Request?.IfNoneExist;
+                var found = HonoursConditions ? Find(entry.Resource!.TypeName, condition) : [];
                 if (found.Count > 1)
                 {
                     return null;
@@ -79,12 +84,12 @@ public sealed class FhirShelf
 
                 places.Add(
                     found.Count == 1
-                        ? (found[0], false, entry.FullUrl)
-                        : ($"{entry.Resource!.TypeName}/{NextId()}", true, entry.FullUrl)
+                        ? new Place(found[0], IsNew: false, isPut, entry.FullUrl)
+                        : new Place($"{entry.Resource!.TypeName}/{NextId()}", IsNew: true, IsKept: true, entry.FullUrl)
                 );
             }
 
-            foreach (var (entry, place) in bundle.Entry.Zip(places).Where(pair => pair.Second.IsNew))
+            foreach (var (entry, place) in bundle.Entry.Zip(places).Where(pair => pair.Second.IsKept))
             {
                 Keep(Linked(entry.Resource!, places), place.Path);
             }
@@ -99,7 +104,7 @@ public sealed class FhirShelf
                         Response = new Bundle.ResponseComponent
                         {
                             Status = place.IsNew ? "201 Created" : "200 OK",
-                            Location = $"{place.Path}/_history/1",
+                            Location = $"{place.Path}/_history/{resources[place.Path].VersionId}",
                         },
                     }),
                 ],
@@ -143,34 +148,40 @@ public sealed class FhirShelf
             }
 
             var after = Read<Resource>(json);
-            after.VersionId = (int.Parse(before.VersionId!, CultureInfo.InvariantCulture) + 1).ToString(
-                CultureInfo.InvariantCulture
-            );
+            after.VersionId = After(before);
             resources[path] = after;
             return true;
         }
     }
 
+    private static string After(Resource? before) =>
+        (int.Parse(before?.VersionId ?? "0", CultureInfo.InvariantCulture) + 1).ToString(CultureInfo.InvariantCulture);
+
     private string NextId() => (++last).ToString("d6", CultureInfo.InvariantCulture);
 
     private void Keep(Resource resource, string path)
     {
+        var before = resources.GetValueOrDefault(path);
         resource.Id = path.Split('/')[1];
-        resource.VersionId = "1";
+        resource.VersionId = After(before);
         resources[path] = resource;
-        if (resource is DiagnosticReport report)
+        if (resource is DiagnosticReport report && RecordOf(report) != RecordOf(before as DiagnosticReport))
         {
-            arrivals.Add(report.Identifier[0].Value!);
+            arrivals.Add(RecordOf(report)!);
         }
     }
 
+    /// <summary>Exam and version of the record whose report it is.</summary>
+    private static string? RecordOf(DiagnosticReport? report) =>
+        report?.Identifier.Single(id => id.System!.EndsWith("/record", StringComparison.Ordinal)).Value;
+
     /// <summary>The resource with the names within the bundle replaced by where the server keeps them.</summary>
-    private static Resource Linked(Resource resource, List<(string Path, bool IsNew, string? FullUrl)> places)
+    private static Resource Linked(Resource resource, List<Place> places)
     {
         var json = Write(resource);
-        foreach (var (path, _, url) in places.Where(place => place.FullUrl is not null))
+        foreach (var place in places.Where(place => place.FullUrl is not null))
         {
-            json = json.Replace($"\"{url}\"", $"\"{path}\"", StringComparison.Ordinal);
+            json = json.Replace($"\"{place.FullUrl}\"", $"\"{place.Path}\"", StringComparison.Ordinal);
         }
 
         return Read<Resource>(json);
@@ -198,4 +209,11 @@ public sealed class FhirShelf
         parameter == "_tag"
             ? (resource.Meta?.Tag ?? []).Select(tag => $"{tag.System}|{tag.Code}")
             : (resource as IIdentifiable<List<Identifier>>)?.Identifier.Select(id => $"{id.System}|{id.Value}") ?? [];
+
+    /// <summary>Where one part of a transaction goes.</summary>
+    /// <param name="Path">Its type and id.</param>
+    /// <param name="IsNew">Whether there was none.</param>
+    /// <param name="IsKept">Whether the part is kept there.</param>
+    /// <param name="FullUrl">Its name within the transaction.</param>
+    private sealed record Place(string Path, bool IsNew, bool IsKept, string? FullUrl);
 }

@@ -9,7 +9,7 @@ namespace PupilBridge.Scenarios.Sending;
 
 /// <summary>
 /// A record as the least transaction that has all that sending depends on: a patient, an observation and a report that leads to it, each
-/// created only where the server does not have it by its identifier.
+/// created only where the server does not have it by its identifier, and put in the place of the one there with an amendment.
 /// </summary>
 public sealed class PlainPayloads : IRecordPayloads
 {
@@ -17,10 +17,10 @@ public sealed class PlainPayloads : IRecordPayloads
 
     /// <inheritdoc/>
     public RecordIdentifier IdentifierOf(OutgoingRecord outgoing) =>
-        new("DiagnosticReport", $"{House}/report", Key(outgoing));
+        new("DiagnosticReport", $"{House}/report", Exam(outgoing), $"{House}/record", outgoing.Record.Version);
 
     /// <inheritdoc/>
-    public RecordPayload Make(OutgoingRecord outgoing)
+    public RecordPayload Make(OutgoingRecord outgoing, IReadOnlyList<OutgoingRecord> earlier)
     {
         if (outgoing.IsSetAside || outgoing.Record.Patient is not { } number)
         {
@@ -35,14 +35,14 @@ public sealed class PlainPayloads : IRecordPayloads
 
         var observation = new Observation
         {
-            Identifier = [Id("observation", $"{Key(outgoing)}/size")],
+            Identifier = [Id("observation", $"{Exam(outgoing)}/size")],
             Status = outgoing.Record.Version > 1 ? ObservationStatus.Amended : ObservationStatus.Final,
             Code = new CodeableConcept { Text = "pupil diameter" },
             Subject = new ResourceReference(Name("patient")),
         };
         var report = new DiagnosticReport
         {
-            Identifier = [Id("report", Key(outgoing))],
+            Identifier = [Id("report", Exam(outgoing)), Id("record", $"{Exam(outgoing)}/{outgoing.Record.Version}")],
             Status =
                 outgoing.Record.Version > 1
                     ? DiagnosticReport.DiagnosticReportStatus.Amended
@@ -56,16 +56,15 @@ public sealed class PlainPayloads : IRecordPayloads
             Type = Bundle.BundleType.Transaction,
             Entry =
             [
-                Entry("patient", patient, patient.Identifier[0]),
-                Entry("observation", observation, observation.Identifier[0]),
-                Entry("report", report, report.Identifier[0]),
+                Entry("patient", patient, patient.Identifier[0], takesPlace: false),
+                Entry("observation", observation, observation.Identifier[0], outgoing.Record.Version > 1),
+                Entry("report", report, report.Identifier[0], outgoing.Record.Version > 1),
             ],
         };
         return new RecordPayload(Encoding.UTF8.GetBytes(FhirShelf.Write(bundle)), "application/fhir+json", 3);
     }
 
-    private static string Key(OutgoingRecord outgoing) =>
-        string.Create(CultureInfo.InvariantCulture, $"{outgoing.Record.Exam}/{outgoing.Record.Version}");
+    private static string Exam(OutgoingRecord outgoing) => outgoing.Record.Exam.ToString(CultureInfo.InvariantCulture);
 
     private static Identifier Id(string kind, string value) => new($"{House}/{kind}", value);
 
@@ -77,16 +76,21 @@ public sealed class PlainPayloads : IRecordPayloads
             _ => "urn:uuid:0b8c0c55-2d0c-4f0e-9b67-000000000003",
         };
 
-    private static Bundle.EntryComponent Entry(string kind, Resource resource, Identifier id) =>
-        new()
+    private static Bundle.EntryComponent Entry(string kind, Resource resource, Identifier id, bool takesPlace)
+    {
+        var condition = $"identifier={Uri.EscapeDataString($"{id.System}|{id.Value}")}";
+        return new()
         {
             FullUrl = Name(kind),
             Resource = resource,
-            Request = new Bundle.RequestComponent
-            {
-                Method = Bundle.HTTPVerb.POST,
-                Url = resource.TypeName,
-                IfNoneExist = $"identifier={Uri.EscapeDataString($"{id.System}|{id.Value}")}",
-            },
+            Request = takesPlace
+                ? new() { Method = Bundle.HTTPVerb.PUT, Url = $"{resource.TypeName}?{condition}" }
+                : new()
+                {
+                    Method = Bundle.HTTPVerb.POST,
+                    Url = resource.TypeName,
+                    IfNoneExist = condition,
+                },
         };
+    }
 }

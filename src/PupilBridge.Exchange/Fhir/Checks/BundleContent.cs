@@ -15,7 +15,9 @@ internal sealed class BundleContent
 
     public List<ResourceReference> References { get; } = [];
 
-    public IEnumerable<Observation> Observations => Resources<Observation>();
+    /// <summary>What the record says; not what an amendment marks as never having been so.</summary>
+    public IEnumerable<Observation> Observations =>
+        Resources<Observation>().Where(o => o.Status != ObservationStatus.EnteredInError);
 
     public IEnumerable<T> Resources<T>()
         where T : Resource => Bundle.Entry.Select(e => e.Resource).OfType<T>();

@@ -29,14 +29,26 @@ internal static class ReferenceChecks
         HashSet<(string?, string)> conditions = [];
         foreach (var entry in content.Bundle.Entry)
         {
-            if (entry.Request is not { Method: Bundle.HTTPVerb.POST, IfNoneExist.Length: > 0 })
+            if (ConditionOf(entry.Request) is not { Condition.Length: > 0 } place)
             {
                 yield return FhirWords.Of("Fault.Condition", entry.FullUrl);
             }
-            else if (!conditions.Add((entry.Request.Url, entry.Request.IfNoneExist)))
+            else if (!conditions.Add(place))
             {
-                yield return FhirWords.Of("Fault.Twice", entry.Request.IfNoneExist);
+                yield return FhirWords.Of("Fault.Twice", place.Condition);
             }
         }
     }
+
+    // Where something is put is the search that finds it; the resource is created where the search finds none.
+    private static (string? Type, string Condition)? ConditionOf(Bundle.RequestComponent? request) =>
+        request switch
+        {
+            { Method: Bundle.HTTPVerb.POST, IfNoneExist: { } condition } => (request.Url, condition),
+            { Method: Bundle.HTTPVerb.PUT, Url: { } url } when url.Split('?', 2) is [var type, var condition] => (
+                type,
+                condition
+            ),
+            _ => null,
+        };
 }

@@ -19,7 +19,7 @@ internal sealed class ObservationMaker(RecordBundle bundle)
         new()
         {
             Meta = new Meta { Profile = [bundle.Settings.Profile(profile)] },
-            Identifier = [bundle.Identify("observation", $"{bundle.Key}/{key}")],
+            Identifier = [bundle.Identify("observation", $"{bundle.Exam}/{key}")],
             Status = bundle.Status,
             Category = [new CodeableConcept(Category, "exam")],
             Code = code,

@@ -14,6 +14,7 @@ internal sealed class RecordBundle
     public RecordBundle(OutgoingRecord outgoing, FhirSettings settings)
     {
         (Outgoing, Settings, Concepts) = (outgoing, settings, new Concepts(settings));
+        Exam = Record.Exam.ToString(CultureInfo.InvariantCulture);
         Key = string.Create(CultureInfo.InvariantCulture, $"{Record.Exam}/{Record.Version}");
     }
 
@@ -25,7 +26,10 @@ internal sealed class RecordBundle
 
     public SignedRecord Record => Outgoing.Record;
 
-    /// <summary>The exam and version, which stand in every identifier of this record.</summary>
+    /// <summary>The exam, by which the report and its observations are known in all their versions.</summary>
+    public string Exam { get; }
+
+    /// <summary>The exam and version, by which this record and its signature are known.</summary>
     public string Key { get; }
 
     public bool IsDraft => Outgoing.Signature is null;

@@ -7,16 +7,15 @@ namespace PupilBridge.Exchange.Fhir.Making;
 /// <param name="bundle">The record's bundle.</param>
 internal sealed class Reports(RecordBundle bundle)
 {
-    private const string Replaces = "http://hl7.org/fhir/StructureDefinition/diagnosticReport-replaces";
-
     public ResourceReference Add(IEnumerable<ResourceReference> results)
     {
         var record = bundle.Record;
-        var identifier = bundle.Identify("report", bundle.Key);
+        var identifier = bundle.Identify("report", bundle.Exam);
         var report = new DiagnosticReport
         {
             Meta = new Meta { Profile = [bundle.Settings.Profile("pupil-exam-report")] },
-            Identifier = [identifier],
+            // The report stays the same in all its versions; the second identifier says which one this is.
+            Identifier = [identifier, bundle.Identify("record", bundle.Key)],
             Status =
                 bundle.IsDraft ? DiagnosticReport.DiagnosticReportStatus.Preliminary
                 : bundle.IsAmended ? DiagnosticReport.DiagnosticReportStatus.Amended
@@ -43,23 +42,6 @@ internal sealed class Reports(RecordBundle bundle)
             report.ResultsInterpreter = bundle.People(signature.Who);
         }
 
-        if (bundle.IsAmended)
-        {
-            report.Extension = [new Extension(Replaces, Earlier())];
-        }
-
         return bundle.Add(report, identifier, FhirWords.Of("Report", record.Exam, record.Version));
-    }
-
-    // The version before is not in this bundle: it is named by its identifier, by which a server has it.
-    private ResourceReference Earlier()
-    {
-        var earlier = $"{bundle.Record.Exam}/{bundle.Record.Version - 1}";
-        return new ResourceReference
-        {
-            Type = nameof(DiagnosticReport),
-            Identifier = bundle.Identify("report", earlier),
-            Display = FhirWords.Of("Report", bundle.Record.Exam, bundle.Record.Version - 1),
-        };
     }
 }

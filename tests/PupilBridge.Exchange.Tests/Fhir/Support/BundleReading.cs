@@ -17,11 +17,11 @@ internal static class BundleReading
     public static IEnumerable<Observation> Observations(this Bundle bundle) =>
         bundle.Entry.Select(e => e.Resource).OfType<Observation>();
 
-    /// <summary>The observation whose identifier ends so, behind exam and version.</summary>
+    /// <summary>The observation whose identifier ends so, behind the exam.</summary>
     public static Observation Observation(this Bundle bundle, string key) =>
         Assert.Single(bundle.Observations(), o => KeyOf(o) == key);
 
-    public static string KeyOf(Observation observation) => observation.Identifier[0].Value!.Split('/', 3)[2];
+    public static string KeyOf(Observation observation) => observation.Identifier[0].Value!.Split('/', 2)[1];
 
     public static string? Ours(this CodeableConcept? concept) =>
         concept?.Coding.FirstOrDefault(c => c.System == Settings.CodeSystem("pupil-exam"))?.Code;

@@ -38,6 +38,7 @@ internal static class Wrongs
             "scale without calibration" => () =>
                 bundle.Entry.Select(e => e.Resource).OfType<DeviceMetric>().First().Calibration.Clear(),
             "report of nobody" => () => bundle.One<DiagnosticReport>().ResultsInterpreter.Clear(),
+            "version of another report" => () => bundle.One<DiagnosticReport>().Identifier[1].Value = "77/1",
             "signature without digest" => () => bundle.One<Provenance>().Entity[0].What!.Identifier!.Value = "abc",
             "nobody attests" => () => bundle.One<Composition>().Attester.Clear(),
             "bad date" => () => bundle.One<Patient>().BirthDate = "1980-13-01",
