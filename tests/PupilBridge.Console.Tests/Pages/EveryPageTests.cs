@@ -27,12 +27,15 @@ public sealed partial class EveryPageTests : IDisposable
             "/exams/2500",
             "/exams/2600",
             "/exams/2001/raw/2011",
+            "/outbox",
+            "/outbox?part=open",
         ];
 
     [Theory]
     [MemberData(nameof(Paths))]
     public async Task A_page_has_all_its_words_and_an_order_that_a_screen_reader_can_follow(string path)
     {
+        browser.House.Outbox = SampleOutbox.Page(SampleOutbox.Refused);
         browser.House.Records[2500] = SampleExams.Signed(browser.House.Records[2001]);
         browser.House.Records[2600] = SampleExams.Signed(browser.House.Records[2001], isBeingAmended: true);
         var page = await browser.GoAsync(path);
@@ -76,6 +79,7 @@ public sealed partial class EveryPageTests : IDisposable
     [InlineData("/exams", "No exam was opened today")]
     [InlineData("/exams?patient=Q-9&from=", "No exam fits")]
     [InlineData("/review", "Nothing awaits review")]
+    [InlineData("/outbox", "Nothing is here")]
     public async Task An_empty_house_says_what_to_do(string path, string words)
     {
         browser.House.Patients.Clear();

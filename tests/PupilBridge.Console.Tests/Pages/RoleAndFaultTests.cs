@@ -19,6 +19,8 @@ public sealed class RoleAndFaultTests : IDisposable
     [InlineData(ClinicRole.Administrator, "/day", "examiner or clinician")]
     [InlineData(ClinicRole.Administrator, "/instruments", "examiner or clinician or technician")]
     [InlineData(ClinicRole.Examiner, "/review", "clinician")]
+    [InlineData(ClinicRole.Clinician, "/outbox", "administrator")]
+    [InlineData(ClinicRole.Technician, "/outbox?part=open", "administrator")]
     public async Task A_page_that_the_role_does_not_open_names_the_role_that_would(
         ClinicRole role,
         string path,

@@ -138,6 +138,12 @@ public sealed class SendingHouse : IAsyncDisposable
     /// <summary>The exam as the journal has it.</summary>
     public Exam Exam(ExamId exam) => House.FindExam(exam)!;
 
+    /// <summary>The data folder, for a program of its own once this is stopped.</summary>
+    public string DataFolder => Path.Combine(folder, "data");
+
+    /// <summary>Stops the bridge and leaves the folder to another program.</summary>
+    public ValueTask StopAsync() => bridge.DisposeAsync();
+
     /// <summary>Stops the bridge and starts another on the same folder.</summary>
     public async Task RestartAsync()
     {
@@ -159,8 +165,8 @@ public sealed class SendingHouse : IAsyncDisposable
     {
         var options = new BridgeOptions
         {
-            DataFolder = Path.Combine(folder, "data"),
-            HostIdFile = Path.Combine(folder, "host-id"),
+            DataFolder = DataFolder,
+            HostIdFile = Path.Combine(DataFolder, "host-id"),
         };
         return Bridge.Open(
             new BridgeParts

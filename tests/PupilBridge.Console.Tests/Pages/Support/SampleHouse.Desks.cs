@@ -20,12 +20,19 @@ internal sealed partial class SampleHouse : IClinicDesk, ILaneDesk, IRecordDesk
     /// <summary>What is on its way to other systems.</summary>
     public OutboxPage Outbox { get; set; } = new(null, [], null);
 
+    /// <summary>Which parts of it were asked for, and from where.</summary>
+    public List<(string Part, string? After)> OutboxAsked { get; } = [];
+
     public Task<OutboxPage> ListOutboxAsync(
         string part,
         string? after,
         int limit,
         CancellationToken cancellationToken
-    ) => Task.FromResult(Outbox);
+    )
+    {
+        OutboxAsked.Add((part, after));
+        return Task.FromResult(Outbox);
+    }
 
     public Task<InstrumentList> ListInstrumentsAsync(CancellationToken cancellationToken) =>
         Task.FromResult(new InstrumentList(true, Instruments, Lines, Trouble));
