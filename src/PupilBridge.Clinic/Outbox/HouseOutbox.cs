@@ -21,7 +21,10 @@ public sealed class HouseOutbox(IClinicHouse house, TimeProvider time) : IOutbox
         try
         {
             var page = house.ReadLog(log => log.ListOutbox(OutboxList.Open, after, limit));
-            return ([.. page.Items.Select(OutboxDocuments.Read).Select(item => TaskOf(item, mayAnotherBeThere: false))], page.Next);
+            return (
+                [.. page.Items.Select(OutboxDocuments.Read).Select(item => TaskOf(item, mayAnotherBeThere: false))],
+                page.Next
+            );
         }
         catch (ExamLogBrokenException broken)
         {

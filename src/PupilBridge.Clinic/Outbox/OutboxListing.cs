@@ -25,9 +25,23 @@ internal static class OutboxListing
         try
         {
             var page = house.ReadLog(log => log.ListOutbox(list, after, limit));
+            var sending = news?.State;
+            var delays = (sending?.Delays ?? []).ToDictionary(delay => (delay.Exam, delay.Version));
             return new OutboxPage(
-                news?.State,
-                [.. page.Items.Select(stored => LineOf(OutboxDocuments.Read(stored)))],
+                sending,
+                [
+                    .. page
+                        .Items.Select(stored => LineOf(OutboxDocuments.Read(stored)))
+                        .Select(line =>
+                            list == OutboxList.Open && delays.GetValueOrDefault((line.Exam, line.Version)) is { } delay
+                                ? line with
+                                {
+                                    Attempts = Math.Max(line.Attempts, delay.Tries),
+                                    Reason = ClinicText.Outbox.Get("Line.Delay", delay.Reason),
+                                }
+                                : line
+                        ),
+                ],
                 page.Next
             );
         }

@@ -34,7 +34,18 @@ public sealed record SendingState(
     string? Trouble,
     DateTimeOffset? RestsUntil,
     DateTimeOffset? LastSentAt
-);
+)
+{
+    /// <summary>Which versions did not get through when they were tried last, one of each patient at most; they are tried again.</summary>
+    public IReadOnlyList<SendingDelay> Delays { get; init; } = [];
+}
+
+/// <summary>A version that did not get through, and is tried again by itself.</summary>
+/// <param name="Exam">The exam's number.</param>
+/// <param name="Version">The signed version.</param>
+/// <param name="Tries">How often it was tried so far.</param>
+/// <param name="Reason">Why it did not get through.</param>
+public sealed record SendingDelay(long Exam, int Version, int Tries, string Reason);
 
 /// <summary>One signed version on its way.</summary>
 /// <param name="Exam">The exam's number.</param>

@@ -5,6 +5,7 @@ namespace PupilBridge.Exchange.Sending;
 /// <summary>What an answer means: a pure function. An answer is believed only if it shows what was done.</summary>
 public static class AnswerJudge
 {
+    private const int Unauthorized = 401;
     private const int PreconditionFailed = 412;
 
     /// <summary>Judges the answer to a posted transaction.</summary>
@@ -29,6 +30,12 @@ public static class AnswerJudge
         return answer.Code switch
         {
             PreconditionFailed => new Verdict.SeveralThere(reason),
+            // Nothing is wrong with the record: a secret that ran out, or is being replaced, must not make a dead letter of each.
+            Unauthorized => new Verdict.NotNow(
+                SendingText.Get("Answer.NotLetIn", reason),
+                IsServer: true,
+                answer.RetryAfter
+            ),
             408 or 429 or 502 or 503 or 504 => new Verdict.NotNow(reason, IsServer: true, answer.RetryAfter),
             409 or >= 500 => new Verdict.NotNow(reason, IsServer: false, answer.RetryAfter),
             >= 300 and < 400 => new Verdict.Refused(SendingText.Get("Answer.Elsewhere", answer.Code)),

@@ -16,12 +16,13 @@ internal sealed class OneSending(IOutbox outbox, IRecordPayloads payloads, FhirS
     /// <param name="version">The version.</param>
     /// <param name="attempt">Which try it is, from 1.</param>
     /// <param name="cancellation">Gives up.</param>
+    /// <returns>What came of it.</returns>
     /// <exception cref="TryLaterException">Nothing final came of it.</exception>
-    public async Task RunAsync(long exam, int version, int attempt, CancellationToken cancellation)
+    public async Task<TryEnd> RunAsync(long exam, int version, int attempt, CancellationToken cancellation)
     {
         if (outbox.Look(exam, version) is not { } task)
         {
-            return;
+            return TryEnd.NothingAsked;
         }
 
         var notes = new Notes(outbox, task, settings.Name, attempt, cancellation);
@@ -51,6 +52,8 @@ internal sealed class OneSending(IOutbox outbox, IRecordPayloads payloads, FhirS
         {
             throw new TryLaterException(away.Message, isServer: !away.IsSlow, inner: away);
         }
+
+        return notes.End;
     }
 
     private OutgoingRecord? Read(OutboxTask task)
@@ -133,9 +136,12 @@ internal sealed class OneSending(IOutbox outbox, IRecordPayloads payloads, FhirS
     )
     {
         // A repeat, or an amendment, is where a server shows whether it keeps to the condition: it is looked at, and not believed.
-        var copies = task.MayBeThere || task.MayAnotherBeThere
-            ? (await Asking.FindAsync(server, payloads.IdentifierOf(record), cancellation).ConfigureAwait(false)).Count
-            : 1;
+        var copies =
+            task.MayBeThere || task.MayAnotherBeThere
+                ? (
+                    await Asking.FindAsync(server, payloads.IdentifierOf(record), cancellation).ConfigureAwait(false)
+                ).Count
+                : 1;
         await (
             copies > 1
                 ? notes.Async(SendingOutcome.Doubled, code, SendingText.Get("Found.Repeat", copies), stored.Location)
@@ -162,7 +168,17 @@ internal sealed class OneSending(IOutbox outbox, IRecordPayloads payloads, FhirS
         CancellationToken cancellation
     )
     {
-        public Task Async(SendingOutcome outcome, int? code, string reason, string? location = null) =>
-            outbox.NoteAsync(task, new OutboxStep(destination, outcome, code, attempt, location, reason), cancellation);
+        /// <summary>What the notes come to.</summary>
+        public TryEnd End { get; private set; }
+
+        public async Task Async(SendingOutcome outcome, int? code, string reason, string? location = null)
+        {
+            var step = new OutboxStep(destination, outcome, code, attempt, location, reason);
+            await outbox.NoteAsync(task, step, cancellation).ConfigureAwait(false);
+            End =
+                outcome == SendingOutcome.Sent ? TryEnd.Sent
+                : code is not null || outcome == SendingOutcome.Doubled ? TryEnd.Answered
+                : End;
+        }
     }
 }

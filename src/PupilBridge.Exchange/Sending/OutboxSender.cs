@@ -20,6 +20,7 @@ public sealed partial class OutboxSender : IDisposable
     private readonly SendingNews news;
     private readonly TimeProvider time;
     private readonly ILogger log;
+    private readonly Dictionary<string, SendingDelay> delays = new(StringComparer.Ordinal);
     private DateTimeOffset? lastSent;
     private string? trouble;
 
@@ -63,23 +64,23 @@ public sealed partial class OutboxSender : IDisposable
     /// <param name="stop">Stops.</param>
     public async Task RunAsync(CancellationToken stop)
     {
-        var running = new Dictionary<string, Task<TryLaterException?>>(StringComparer.Ordinal);
+        var running = new Dictionary<string, Running>(StringComparer.Ordinal);
         while (!stop.IsCancellationRequested)
         {
             await ReapAsync(running).ConfigureAwait(false);
             Start(running, stop);
             Tell();
             var wait = Task.Delay(settings.LookEvery, time, stop);
-            await Task.WhenAny([.. running.Values, wait]).ConfigureAwait(false);
+            await Task.WhenAny([.. running.Values.Select(one => one.Done), wait]).ConfigureAwait(false);
         }
 
-        await Task.WhenAll(running.Values).ConfigureAwait(false);
+        await Task.WhenAll(running.Values.Select(one => one.Done)).ConfigureAwait(false);
     }
 
     /// <inheritdoc/>
     public void Dispose() => server.Dispose();
 
-    private void Start(Dictionary<string, Task<TryLaterException?>> running, CancellationToken stop)
+    private void Start(Dictionary<string, Running> running, CancellationToken stop)
     {
         if (rests.OfServer() is not null)
         {
@@ -95,7 +96,8 @@ public sealed partial class OutboxSender : IDisposable
                     break;
                 }
 
-                running[lane] = Task.Run(() => TryAsync(task, rests.TriesOf(lane), stop), CancellationToken.None);
+                var tried = rests.TriesOf(lane);
+                running[lane] = new Running(task, Task.Run(() => TryAsync(task, tried, stop), CancellationToken.None));
             }
         }
         catch (Clinic.EntryProblemException cannot)
@@ -105,29 +107,38 @@ public sealed partial class OutboxSender : IDisposable
         }
     }
 
-    private async Task ReapAsync(Dictionary<string, Task<TryLaterException?>> running)
+    private async Task ReapAsync(Dictionary<string, Running> running)
     {
-        foreach (var (lane, done) in running.Where(pair => pair.Value.IsCompleted).ToList())
+        foreach (var (lane, one) in running.Where(pair => pair.Value.Done.IsCompleted).ToList())
         {
             running.Remove(lane);
-            if (await done.ConfigureAwait(false) is { } later)
+            var (end, later) = await one.Done.ConfigureAwait(false);
+            if (later is not null)
             {
-                Later(lane, later);
+                Later(lane, one.Item, later);
+                continue;
             }
-            else
-            {
-                rests.Passed(lane);
-                (trouble, lastSent) = (null, time.GetUtcNow());
-            }
+
+            delays.Remove(lane);
+            rests.Passed(lane, hasAnswered: end != TryEnd.NothingAsked);
+            trouble = end == TryEnd.NothingAsked ? trouble : null;
+            lastSent = end == TryEnd.Sent ? time.GetUtcNow() : lastSent;
         }
     }
 
-    private void Later(string lane, TryLaterException later)
+    private void Later(string lane, OutboxTask item, TryLaterException later)
     {
         rests.Failed(lane, later);
+        var words = later.InnerException is ServerUnreachableException ? "Trouble.Server" : "Trouble.Answer";
         var said = later.IsServer
-            ? SendingText.Get("Trouble.Server", settings.Name, settings.Address, later.Message)
+            ? SendingText.Get(words, settings.Name, settings.Address, later.Message)
             : later.Message;
+        delays[lane] = new SendingDelay(
+            item.Exam,
+            item.Version,
+            Math.Max(item.Attempts, rests.TriesOf(lane)),
+            later.Message
+        );
         if (later.IsServer && trouble != said)
         {
             trouble = said;
@@ -139,33 +150,42 @@ public sealed partial class OutboxSender : IDisposable
         }
     }
 
-    private async Task<TryLaterException?> TryAsync(OutboxTask task, int triedBefore, CancellationToken stop)
+    private async Task<(TryEnd End, TryLaterException? Later)> TryAsync(
+        OutboxTask task,
+        int triedBefore,
+        CancellationToken stop
+    )
     {
         var attempt = Math.Max(task.Attempts, triedBefore);
         try
         {
-            await pipeline
+            var end = await pipeline
                 .ExecuteAsync(
                     async cancel =>
                         await one.RunAsync(task.Exam, task.Version, ++attempt, cancel).ConfigureAwait(false),
                     stop
                 )
                 .ConfigureAwait(false);
-            return null;
+            return (end, null);
         }
         catch (TryLaterException later)
         {
-            return later;
+            return (TryEnd.NothingAsked, later);
         }
         catch (Exception e)
         {
             // Whatever it is, an exam log that broke or a journal that stopped: nothing is lost by trying again.
-            return new TryLaterException(e.Message, isServer: false, inner: e);
+            return (TryEnd.NothingAsked, new TryLaterException(e.Message, isServer: false, inner: e));
         }
     }
 
     private void Tell() =>
-        news.Tell(new SendingState(settings.Name, settings.Address.AbsoluteUri, trouble, rests.OfServer(), lastSent));
+        news.Tell(
+            new SendingState(settings.Name, settings.Address.AbsoluteUri, trouble, rests.OfServer(), lastSent)
+            {
+                Delays = [.. delays.Values],
+            }
+        );
 
     [LoggerMessage(EventId = 40, Level = LogLevel.Warning, Message = "{Trouble} It is tried again by itself.")]
     private static partial void NotThrough(ILogger log, string trouble);
@@ -183,4 +203,9 @@ public sealed partial class OutboxSender : IDisposable
         Message = "The outbox cannot be read just now: {Reason}"
     )]
     private static partial void CannotLook(ILogger log, string reason);
+
+    /// <summary>A version under way.</summary>
+    /// <param name="Item">The version.</param>
+    /// <param name="Done">What came of it, or why it must be tried later.</param>
+    private sealed record Running(OutboxTask Item, Task<(TryEnd End, TryLaterException? Later)> Done);
 }

@@ -19,11 +19,13 @@ internal sealed class Rests(RetryTiming timing, TimeProvider time, Func<double> 
     /// <summary>How many tries in a row came to nothing.</summary>
     public int TriesOf(string lane) => lanes.GetValueOrDefault(lane).Tries;
 
-    /// <summary>Something passed.</summary>
-    public void Passed(string lane)
+    /// <summary>A patient's version is done with.</summary>
+    /// <param name="lane">The patient.</param>
+    /// <param name="hasAnswered">Whether the server answered, so that nobody waits for it any more.</param>
+    public void Passed(string lane, bool hasAnswered)
     {
         lanes.Remove(lane);
-        server = default;
+        server = hasAnswered ? default : server;
     }
 
     /// <summary>Something did not pass.</summary>

@@ -39,7 +39,6 @@ public class AnswerJudgeTests
 
     [Theory]
     [InlineData(400)]
-    [InlineData(401)]
     [InlineData(403)]
     [InlineData(404)]
     [InlineData(410)]
@@ -51,6 +50,7 @@ public class AnswerJudgeTests
         Assert.Contains($"{code}", Assert.IsType<Verdict.Refused>(Judge(code, "")).Reason, StringComparison.Ordinal);
 
     [Theory]
+    [InlineData(401, true)]
     [InlineData(408, true)]
     [InlineData(409, false)]
     [InlineData(429, true)]
@@ -62,6 +62,14 @@ public class AnswerJudgeTests
     [InlineData(507, false)]
     public void What_may_pass_later_is_tried_again(int code, bool isServer) =>
         Assert.Equal(isServer, Assert.IsType<Verdict.NotNow>(Judge(code, "")).IsServer);
+
+    [Fact]
+    public void A_secret_that_is_not_known_there_is_named_by_its_settings() =>
+        Assert.Contains(
+            "Sending:Header",
+            Assert.IsType<Verdict.NotNow>(Judge(401, "")).Reason,
+            StringComparison.Ordinal
+        );
 
     [Fact]
     public void More_than_one_match_is_a_case_of_its_own() => Assert.IsType<Verdict.SeveralThere>(Judge(412, ""));

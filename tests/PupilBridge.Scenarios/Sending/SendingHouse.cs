@@ -163,11 +163,7 @@ public sealed class SendingHouse : IAsyncDisposable
 
     private Bridge Open()
     {
-        var options = new BridgeOptions
-        {
-            DataFolder = DataFolder,
-            HostIdFile = Path.Combine(DataFolder, "host-id"),
-        };
+        var options = new BridgeOptions { DataFolder = DataFolder, HostIdFile = Path.Combine(DataFolder, "host-id") };
         return Bridge.Open(
             new BridgeParts
             {

@@ -44,6 +44,9 @@ public sealed class SmallFhirServer : IAsyncDisposable
     /// <summary>The header of the last request that names who asks; empty for none.</summary>
     public string LastAuthorization { get; private set; } = "";
 
+    /// <summary>Who is let in, as that header says it; null for everybody.</summary>
+    public string? Secret { get; set; }
+
     /// <summary>The text of the last posted transaction.</summary>
     public string LastPosted { get; private set; } = "";
 
@@ -73,6 +76,18 @@ public sealed class SmallFhirServer : IAsyncDisposable
         builder.Logging.ClearProviders();
         builder.WebHost.UseUrls($"http://127.0.0.1:{port}");
         app = builder.Build();
+        app.Use(
+            async (context, next) =>
+            {
+                if (Secret is null || context.Request.Headers.Authorization.ToString() == Secret)
+                {
+                    await next(context);
+                    return;
+                }
+
+                await Said(401, "who are you?").ExecuteAsync(context);
+            }
+        );
         // Said outright: as a plain request delegate its answer would be dropped.
         app.MapPost("/fhir", (Delegate)TakeAsync);
         app.MapGet("/fhir/{type}", SearchAsync);
