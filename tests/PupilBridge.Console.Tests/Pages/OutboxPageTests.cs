@@ -16,7 +16,11 @@ public sealed class OutboxPageTests : IDisposable
         browser.House.Outbox = SampleOutbox.Page(SampleOutbox.Refused);
         var page = await browser.GoAsync("/outbox");
         Assert.Equal(("stopped", null), Assert.Single(browser.House.OutboxAsked));
-        Assert.Contains("hospital, https://records.example/fhir", page.QuerySelector(".lead")!.TextContent, StringComparison.Ordinal);
+        Assert.Contains(
+            "hospital, https://records.example/fhir",
+            page.QuerySelector(".lead")!.TextContent,
+            StringComparison.Ordinal
+        );
         var row = Assert.Single(page.QuerySelectorAll("tbody tr"));
         Assert.Equal("2500-1", row.QuerySelector("th")!.TextContent);
         var cells = row.QuerySelectorAll("td").Select(cell => cell.TextContent.Trim()).ToList();
@@ -52,7 +56,8 @@ public sealed class OutboxPageTests : IDisposable
         browser.House.Outbox = SampleOutbox.Page(SampleOutbox.Sent) with { Next = "17" };
         var page = await browser.GoAsync("/outbox?part=settled");
         Assert.Null(page.QuerySelector("#decide-sending"));
-        var further = page.QuerySelectorAll("a").Single(way => way.GetAttribute("href")!.Contains("after=", StringComparison.Ordinal));
+        var further = page.QuerySelectorAll("a")
+            .Single(way => way.GetAttribute("href")!.Contains("after=", StringComparison.Ordinal));
         await browser.GoAsync(further.GetAttribute("href")!);
         Assert.Equal(("settled", "17"), browser.House.OutboxAsked[^1]);
     }

@@ -39,11 +39,15 @@ public sealed class OutboxTests : IAsyncLifetime
     {
         var second = await house.SignAsync("Q-1002");
         await house.StopAsync();
-        using var first = JsonDocument.Parse((await Run("outbox", "list", "--part", "open", "--limit", "1", "--json")).Out);
+        using var first = JsonDocument.Parse(
+            (await Run("outbox", "list", "--part", "open", "--limit", "1", "--json")).Out
+        );
         Assert.Equal([exam.Value], ExamsOn(first));
         Assert.Equal("waiting", first.RootElement.GetProperty("items")[0].GetProperty("state").GetString());
         var next = first.RootElement.GetProperty("next").GetString()!;
-        using var rest = JsonDocument.Parse((await Run("outbox", "list", "--part", "open", "--after", next, "--json")).Out);
+        using var rest = JsonDocument.Parse(
+            (await Run("outbox", "list", "--part", "open", "--after", next, "--json")).Out
+        );
         Assert.Equal([second.Value], ExamsOn(rest));
         Assert.Equal(ExitCode.Refused, (await Run("outbox", "list", "--part", "open", "--after", "nowhere")).Code);
         Assert.Equal(ExitCode.Usage, (await Run("outbox", "list", "--part", "all")).Code);

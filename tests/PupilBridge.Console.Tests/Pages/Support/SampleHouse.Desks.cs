@@ -23,12 +23,7 @@ internal sealed partial class SampleHouse : IClinicDesk, ILaneDesk, IRecordDesk
     /// <summary>Which parts of it were asked for, and from where.</summary>
     public List<(string Part, string? After)> OutboxAsked { get; } = [];
 
-    public Task<OutboxPage> ListOutboxAsync(
-        string part,
-        string? after,
-        int limit,
-        CancellationToken cancellationToken
-    )
+    public Task<OutboxPage> ListOutboxAsync(string part, string? after, int limit, CancellationToken cancellationToken)
     {
         OutboxAsked.Add((part, after));
         return Task.FromResult(Outbox);
