@@ -1,7 +1,7 @@
 using BenchmarkDotNet.Attributes;
+using PupilBridge.Constructed;
 using PupilBridge.Exams.Criteria;
 using PupilBridge.Exams.Records;
-using PupilBridge.Exams.Tests.Criteria;
 
 namespace PupilBridge.Benchmarks;
 

@@ -1,8 +1,8 @@
+using PupilBridge.Constructed.Scripts;
 using PupilBridge.Exams.Assembly;
 using PupilBridge.Exams.Assembly.Facts;
 using PupilBridge.Exams.Assembly.Views;
 using PupilBridge.Exams.Profiles;
-using PupilBridge.Exams.Tests.Scripts;
 using PupilBridge.Instrument;
 
 namespace PupilBridge.Exams.Tests.Assembly;

@@ -1,9 +1,9 @@
+using PupilBridge.Constructed.Scripts;
 using PupilBridge.Exams.Assembly;
 using PupilBridge.Exams.Assembly.Facts;
 using PupilBridge.Exams.Assembly.Views;
 using PupilBridge.Exams.Judgements;
 using PupilBridge.Exams.Profiles;
-using PupilBridge.Exams.Tests.Scripts;
 using PupilBridge.Instrument;
 
 namespace PupilBridge.Exams.Tests.Assembly;

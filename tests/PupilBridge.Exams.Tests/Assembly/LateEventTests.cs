@@ -1,7 +1,7 @@
+using PupilBridge.Constructed.Scripts;
 using PupilBridge.Exams.Assembly;
 using PupilBridge.Exams.Assembly.Facts;
 using PupilBridge.Exams.Notation;
-using PupilBridge.Exams.Tests.Scripts;
 
 namespace PupilBridge.Exams.Tests.Assembly;
 

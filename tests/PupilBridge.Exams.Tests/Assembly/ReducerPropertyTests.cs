@@ -1,4 +1,5 @@
 using CsCheck;
+using PupilBridge.Constructed.Scripts;
 using PupilBridge.Exams.Assembly;
 using PupilBridge.Exams.Assembly.Facts;
 using PupilBridge.Exams.Assembly.Views;

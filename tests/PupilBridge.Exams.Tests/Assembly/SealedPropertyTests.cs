@@ -1,8 +1,8 @@
 using CsCheck;
+using PupilBridge.Constructed.Scripts;
 using PupilBridge.Exams.Assembly.Facts;
 using PupilBridge.Exams.Entries;
 using PupilBridge.Exams.Tests.Entries.Codec;
-using PupilBridge.Exams.Tests.Scripts;
 using PupilBridge.Instrument;
 
 namespace PupilBridge.Exams.Tests.Assembly;

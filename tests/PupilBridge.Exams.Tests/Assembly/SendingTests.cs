@@ -1,5 +1,5 @@
+using PupilBridge.Constructed.Scripts;
 using PupilBridge.Exams.Assembly.Views;
-using PupilBridge.Exams.Tests.Scripts;
 
 namespace PupilBridge.Exams.Tests.Assembly;
 

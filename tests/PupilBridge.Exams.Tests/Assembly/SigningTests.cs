@@ -1,9 +1,9 @@
+using PupilBridge.Constructed.Scripts;
 using PupilBridge.Exams.Assembly;
 using PupilBridge.Exams.Assembly.Facts;
 using PupilBridge.Exams.Assembly.Views;
 using PupilBridge.Exams.Entries;
 using PupilBridge.Exams.Notation;
-using PupilBridge.Exams.Tests.Scripts;
 
 namespace PupilBridge.Exams.Tests.Assembly;
 

@@ -1,9 +1,9 @@
+using PupilBridge.Constructed.Scripts;
 using PupilBridge.Exams.Assembly.Facts;
 using PupilBridge.Exams.Assembly.Views;
 using PupilBridge.Exams.Criteria;
 using PupilBridge.Exams.Notation;
 using PupilBridge.Exams.Records;
-using PupilBridge.Exams.Tests.Scripts;
 using PupilBridge.Instrument;
 
 namespace PupilBridge.Exams.Tests.Assembly;

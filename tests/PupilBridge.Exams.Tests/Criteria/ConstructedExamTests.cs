@@ -1,3 +1,4 @@
+using PupilBridge.Constructed;
 using PupilBridge.Exams.Criteria;
 
 namespace PupilBridge.Exams.Tests.Criteria;

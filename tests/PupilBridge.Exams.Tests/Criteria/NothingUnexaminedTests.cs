@@ -1,4 +1,5 @@
 using CsCheck;
+using PupilBridge.Constructed;
 using PupilBridge.Exams.Assembly.Facts;
 using PupilBridge.Exams.Criteria;
 using PupilBridge.Exams.Entries;

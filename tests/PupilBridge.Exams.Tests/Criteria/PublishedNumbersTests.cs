@@ -1,3 +1,4 @@
+using PupilBridge.Constructed;
 using PupilBridge.Exams.Criteria;
 using PupilBridge.Exams.Entries;
 using PupilBridge.Exams.ExpectedSizes;

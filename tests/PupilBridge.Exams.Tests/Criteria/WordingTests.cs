@@ -1,4 +1,5 @@
 using System.Text.RegularExpressions;
+using PupilBridge.Constructed;
 using PupilBridge.Exams.Criteria;
 using PupilBridge.Instrument;
 

@@ -1,6 +1,6 @@
+using PupilBridge.Constructed.Scripts;
 using PupilBridge.Exams.Diameters;
 using PupilBridge.Exams.Notation;
-using PupilBridge.Exams.Tests.Scripts;
 
 namespace PupilBridge.Exams.Tests.Notation;
 

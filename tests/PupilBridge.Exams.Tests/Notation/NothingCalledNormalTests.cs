@@ -1,8 +1,9 @@
 using CsCheck;
+using PupilBridge.Constructed;
+using PupilBridge.Constructed.Scripts;
 using PupilBridge.Exams.Criteria;
 using PupilBridge.Exams.Notation;
 using PupilBridge.Exams.Records;
-using PupilBridge.Exams.Tests.Criteria;
 using PupilBridge.Exams.Tests.Scripts;
 
 namespace PupilBridge.Exams.Tests.Notation;

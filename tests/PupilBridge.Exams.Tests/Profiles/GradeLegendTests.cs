@@ -1,8 +1,8 @@
+using PupilBridge.Constructed.Scripts;
 using PupilBridge.Exams.Entries;
 using PupilBridge.Exams.Entries.Codec;
 using PupilBridge.Exams.Judgements;
 using PupilBridge.Exams.Profiles;
-using PupilBridge.Exams.Tests.Scripts;
 
 namespace PupilBridge.Exams.Tests.Profiles;
 

@@ -1,9 +1,9 @@
 using System.Runtime.CompilerServices;
 using System.Text;
+using PupilBridge.Constructed;
 using PupilBridge.Exams.Criteria;
 using PupilBridge.Exams.Entries;
 using PupilBridge.Exams.Records;
-using PupilBridge.Exams.Tests.Criteria;
 
 namespace PupilBridge.Exams.Tests.Records;
 

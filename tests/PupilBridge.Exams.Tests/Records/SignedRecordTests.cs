@@ -1,11 +1,11 @@
 using System.Globalization;
 using System.Runtime.CompilerServices;
 using System.Text;
+using PupilBridge.Constructed.Scripts;
 using PupilBridge.Exams.Entries;
 using PupilBridge.Exams.Notation;
 using PupilBridge.Exams.Profiles;
 using PupilBridge.Exams.Records;
-using PupilBridge.Exams.Tests.Scripts;
 
 namespace PupilBridge.Exams.Tests.Records;
 

@@ -1,4 +1,5 @@
 using System.Runtime.CompilerServices;
+using PupilBridge.Constructed.Scripts;
 
 namespace PupilBridge.Exams.Tests.Scripts;
 

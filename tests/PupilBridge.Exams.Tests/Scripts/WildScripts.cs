@@ -1,4 +1,5 @@
 using CsCheck;
+using PupilBridge.Constructed.Scripts;
 using PupilBridge.Exams.Entries;
 
 namespace PupilBridge.Exams.Tests.Scripts;

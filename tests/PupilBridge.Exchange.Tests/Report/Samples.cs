@@ -1,9 +1,9 @@
 using PupilBridge.Clinic.Outgoing;
 using PupilBridge.Clinic.Views;
+using PupilBridge.Constructed.Scripts;
 using PupilBridge.Exams.Criteria;
 using PupilBridge.Exams.Diameters;
 using PupilBridge.Exams.Records;
-using PupilBridge.Exams.Tests.Scripts;
 using PupilBridge.Exchange.Report;
 using PupilBridge.Instrument;
 

@@ -1,8 +1,8 @@
 using PupilBridge.Clinic;
 using PupilBridge.Clinic.Outgoing;
 using PupilBridge.Clinic.Views;
+using PupilBridge.Constructed;
 using PupilBridge.Exams.Records;
-using PupilBridge.Exams.Tests.Criteria;
 
 namespace PupilBridge.Exchange.Tests.Tables;
 

@@ -1,8 +1,8 @@
+using PupilBridge.Constructed;
 using PupilBridge.ExamLog;
 using PupilBridge.Exams.Assembly.Facts;
 using PupilBridge.Exams.Entries;
 using PupilBridge.Exams.Records;
-using PupilBridge.Exams.Tests.Criteria;
 using PupilBridge.Worker.Projection;
 
 namespace PupilBridge.Measure.Exchange;

@@ -1,6 +1,6 @@
+using PupilBridge.Constructed.Scripts;
 using PupilBridge.Exams.Assembly.Views;
 using PupilBridge.Exams.Entries;
-using PupilBridge.Exams.Tests.Scripts;
 using PupilBridge.Instrument;
 
 namespace PupilBridge.Exams.Tests.Assembly.Views;

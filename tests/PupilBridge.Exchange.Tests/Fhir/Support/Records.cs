@@ -1,7 +1,7 @@
 using PupilBridge.Clinic.Outgoing;
 using PupilBridge.Clinic.Views;
+using PupilBridge.Constructed;
 using PupilBridge.Exams.Records;
-using PupilBridge.Exams.Tests.Criteria;
 
 namespace PupilBridge.Exchange.Tests.Fhir.Support;
 

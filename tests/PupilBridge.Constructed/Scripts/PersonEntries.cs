@@ -3,13 +3,13 @@ using PupilBridge.Exams.Entries;
 using PupilBridge.Exams.Judgements;
 using PupilBridge.Exams.Profiles;
 
-namespace PupilBridge.Exams.Tests.Scripts;
+namespace PupilBridge.Constructed.Scripts;
 
 /// <summary>What every entry of a person begins with.</summary>
-internal readonly record struct By(EntryId Id, PersonId Who, UtcTime At, string Version);
+public readonly record struct By(EntryId Id, PersonId Who, UtcTime At, string Version);
 
 /// <summary>The script's commands that are people's entries about an exam.</summary>
-internal static partial class PersonEntries
+public static partial class PersonEntries
 {
     public static Func<By, ExamId, ExamEntry>? Make(
         string[] w,

@@ -2,10 +2,10 @@ using System.Globalization;
 using PupilBridge.Exams.Entries;
 using PupilBridge.Instrument;
 
-namespace PupilBridge.Exams.Tests.Scripts;
+namespace PupilBridge.Constructed.Scripts;
 
 /// <content>What the instrument says.</content>
-internal sealed partial class ScriptCommands
+public sealed partial class ScriptCommands
 {
     private bool InstrumentSays(string[] w)
     {

@@ -1,10 +1,10 @@
 using PupilBridge.Exams.Entries;
 using PupilBridge.Exams.Judgements;
 
-namespace PupilBridge.Exams.Tests.Scripts;
+namespace PupilBridge.Constructed.Scripts;
 
 /// <summary>The script's commands that are judgements.</summary>
-internal static partial class PersonEntries
+public static partial class PersonEntries
 {
     private static Func<By, ExamId, ExamEntry> Judge(Judgement judgement, JournalSequence? saw) =>
         (by, exam) =>

@@ -2,10 +2,10 @@ using PupilBridge.Exams.Assembly;
 using PupilBridge.Exams.Assembly.Facts;
 using PupilBridge.Exams.Entries;
 
-namespace PupilBridge.Exams.Tests.Scripts;
+namespace PupilBridge.Constructed.Scripts;
 
 /// <summary>What a script came to: its journal, and what the reducer made of it.</summary>
-internal sealed record Folded(
+public sealed record Folded(
     ExamBook Book,
     IReadOnlyList<SequencedEntry> Journal,
     SortedDictionary<ExamId, Exam> Exams,
@@ -41,7 +41,7 @@ internal sealed record Folded(
 /// (<c>name:</c>) for later lines to refer to; <c>#</c> begins a remark; <c>@S</c> before a command speaks of the instrument
 /// with serial number S (else of Q7). <see cref="ScriptCommands"/> lists the commands.
 /// </summary>
-internal static class Script
+public static class Script
 {
     public static Folded Run(string text) => Folded.Of(Journal(text));
 

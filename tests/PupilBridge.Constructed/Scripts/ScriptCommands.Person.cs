@@ -1,9 +1,9 @@
 using PupilBridge.Exams.Entries;
 
-namespace PupilBridge.Exams.Tests.Scripts;
+namespace PupilBridge.Constructed.Scripts;
 
 /// <content>What people enter.</content>
-internal sealed partial class ScriptCommands
+public sealed partial class ScriptCommands
 {
     private bool PersonSays(string[] w)
     {

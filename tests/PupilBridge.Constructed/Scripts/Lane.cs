@@ -3,10 +3,10 @@ using PupilBridge.Exams.Entries;
 using PupilBridge.Instrument;
 using PupilBridge.Instrument.Wire;
 
-namespace PupilBridge.Exams.Tests.Scripts;
+namespace PupilBridge.Constructed.Scripts;
 
 /// <summary>An instrument of a script: it numbers its events and writes them as lines of the protocol.</summary>
-internal sealed class Lane(string serial)
+public sealed class Lane(string serial)
 {
     private readonly List<InstrumentReported> held = [];
 

@@ -3,10 +3,10 @@ using PupilBridge.Exams.Assembly.Facts;
 using PupilBridge.Exams.Entries;
 using PupilBridge.Instrument;
 
-namespace PupilBridge.Exams.Tests.Scripts;
+namespace PupilBridge.Constructed.Scripts;
 
 /// <summary>The commands of the script language.</summary>
-internal sealed partial class ScriptCommands
+public sealed partial class ScriptCommands
 {
     private readonly Dictionary<string, Lane> lanes = [];
     private readonly Dictionary<string, (JournalSequence Sequence, EntryId Id)> labels = [];

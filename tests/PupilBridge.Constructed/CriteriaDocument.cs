@@ -3,13 +3,13 @@ using PupilBridge.Exams.Criteria;
 using PupilBridge.Exams.Notation;
 using PupilBridge.Instrument;
 
-namespace PupilBridge.Exams.Tests.Criteria;
+namespace PupilBridge.Constructed;
 
 /// <summary>One row of the table in docs/criteria.md.</summary>
-internal sealed record ConstructedRow(int Number, string Name, string Done, string Expected);
+public sealed record ConstructedRow(int Number, string Name, string Done, string Expected);
 
 /// <summary>docs/criteria.md, from which the tests take the constructed exams and what they come to.</summary>
-internal static class CriteriaDocument
+public static class CriteriaDocument
 {
     // Criteria that speak of each eye apart; all others name an eye only as what was found.
     private static readonly HashSet<string> OfEachEye =

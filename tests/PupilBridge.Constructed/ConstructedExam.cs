@@ -1,18 +1,18 @@
 using System.Globalization;
 using System.Text;
+using PupilBridge.Constructed.Scripts;
 using PupilBridge.Exams.Assembly.Facts;
 using PupilBridge.Exams.Criteria;
 using PupilBridge.Exams.Criteria.Grading;
 using PupilBridge.Exams.ExpectedSizes;
-using PupilBridge.Exams.Tests.Scripts;
 
-namespace PupilBridge.Exams.Tests.Criteria;
+namespace PupilBridge.Constructed;
 
 /// <summary>
 /// One exam of docs/criteria.md: what differs from the first one, as words separated by semicolons, made into a script of events and
 /// entries, and folded by the reducer like any other exam.
 /// </summary>
-internal sealed class ConstructedExam
+public sealed class ConstructedExam
 {
     private readonly Dictionary<string, string> words = new(StringComparer.Ordinal)
     {

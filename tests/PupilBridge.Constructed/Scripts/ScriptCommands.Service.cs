@@ -2,10 +2,10 @@ using System.Globalization;
 using PupilBridge.Exams.Entries;
 using PupilBridge.Exams.Profiles;
 
-namespace PupilBridge.Exams.Tests.Scripts;
+namespace PupilBridge.Constructed.Scripts;
 
 /// <content>What the service notes, and the time that passes.</content>
-internal sealed partial class ScriptCommands
+public sealed partial class ScriptCommands
 {
     private bool ServiceSays(string[] w)
     {
