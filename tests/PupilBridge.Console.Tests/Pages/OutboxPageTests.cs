@@ -39,7 +39,7 @@ public sealed class OutboxPageTests : IDisposable
         var page = await browser.GoAsync("/outbox?part=open");
         Assert.Equal("hospital cannot be reached.", page.QuerySelector("p.problem[role=alert]")!.TextContent);
         Assert.Equal("open", browser.House.OutboxAsked[^1].Part);
-        Assert.Equal("/outbox?part=open", page.QuerySelector("a[aria-current=page]")!.GetAttribute("href"));
+        Assert.Equal("/outbox?part=open", page.QuerySelector(".choices a[aria-current=page]")!.GetAttribute("href"));
     }
 
     [Fact]
