@@ -142,11 +142,11 @@ public sealed partial class OutboxSender : IDisposable
         if (later.IsServer && trouble != said)
         {
             trouble = said;
-            NotThrough(log, said);
+            NotThrough(log, said.TrimEnd('.'));
         }
         else if (!later.IsServer)
         {
-            NotYet(log, lane, said);
+            NotYet(log, lane, said.TrimEnd('.'));
         }
     }
 
@@ -187,13 +187,13 @@ public sealed partial class OutboxSender : IDisposable
             }
         );
 
-    [LoggerMessage(EventId = 40, Level = LogLevel.Warning, Message = "{Trouble} It is tried again by itself.")]
+    [LoggerMessage(EventId = 40, Level = LogLevel.Warning, Message = "{Trouble}; it is tried again by itself.")]
     private static partial void NotThrough(ILogger log, string trouble);
 
     [LoggerMessage(
         EventId = 41,
         Level = LogLevel.Information,
-        Message = "The next record of {Lane} is not sent yet: {Reason} It is tried again by itself."
+        Message = "The next record of {Lane} is not sent yet: {Reason}; it is tried again by itself."
     )]
     private static partial void NotYet(ILogger log, string lane, string reason);
 
