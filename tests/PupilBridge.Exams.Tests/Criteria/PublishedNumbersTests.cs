@@ -1,4 +1,5 @@
 using PupilBridge.Constructed;
+using PupilBridge.Constructed.Scripts;
 using PupilBridge.Exams.Criteria;
 using PupilBridge.Exams.Entries;
 using PupilBridge.Exams.ExpectedSizes;
@@ -127,7 +128,7 @@ public class PublishedNumbersTests
         const string late = "+7000; pair R 5200; pair L 5100;";
         CriterionVerdict Lag(string script) =>
             Findings
-                .Of(new() { Exam = Scripts.Script.Run(begin + script).Exam })
+                .Of(new() { Exam = Script.Run(begin + script).Exam })
                 .Single(f => f.Criterion == "dilation-lag")
                 .Verdict;
         Assert.NotEqual(CriterionVerdict.NotExamined, Lag(early + late));

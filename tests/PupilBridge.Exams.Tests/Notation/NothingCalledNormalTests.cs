@@ -4,6 +4,7 @@ using PupilBridge.Constructed.Scripts;
 using PupilBridge.Exams.Criteria;
 using PupilBridge.Exams.Notation;
 using PupilBridge.Exams.Records;
+using PupilBridge.Exams.Tests.Criteria;
 using PupilBridge.Exams.Tests.Scripts;
 
 namespace PupilBridge.Exams.Tests.Notation;

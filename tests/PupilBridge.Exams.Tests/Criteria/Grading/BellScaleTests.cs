@@ -1,4 +1,5 @@
 using PupilBridge.Constructed;
+using PupilBridge.Constructed.Scripts;
 using PupilBridge.Exams.Criteria;
 using PupilBridge.Exams.Criteria.Grading;
 using PupilBridge.Instrument;
@@ -23,7 +24,7 @@ public class BellScaleTests
     [Fact]
     public void Nothing_is_offered_before_the_long_dwell_is_complete() =>
         Assert.Empty(
-            BellScale.Offered(Scripts.Script.Run("meet A; bright; open Q-1; mode measure; pair R 3200").Exam, Eye.Right)
+            BellScale.Offered(Script.Run("meet A; bright; open Q-1; mode measure; pair R 3200").Exam, Eye.Right)
         );
 
     /// <summary>A trap of public texts: plus scales and this one share the word "grade"; none is turned into another.</summary>
