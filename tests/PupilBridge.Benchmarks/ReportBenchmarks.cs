@@ -30,7 +30,7 @@ public class ReportBenchmarks
     [GlobalSetup]
     public void Setup()
     {
-        exam = Exams.Tests.Scripts.Script.Run(Script).Exams.Values.Single();
+        exam = Constructed.Scripts.Script.Run(Script).Exams.Values.Single();
         record = SignedRecords.Of(new CriteriaInput { Exam = exam, AgeYears = 45 }, "bench");
         report = ReportComposer.Compose(
             new OutgoingRecord

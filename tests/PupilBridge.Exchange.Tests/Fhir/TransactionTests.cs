@@ -145,9 +145,13 @@ public sealed class TransactionTests
     public void The_outbox_is_refused_under_the_example_address_and_for_what_must_not_leave()
     {
         var signed = Records.Signed(Records.Constructed(1));
-        var example = Assert.Throws<RecordNotSentException>(() => new FhirPayloads(new FhirSettings()).Make(signed, []));
+        var example = Assert.Throws<RecordNotSentException>(() =>
+            new FhirPayloads(new FhirSettings()).Make(signed, [])
+        );
         Assert.Contains("Fhir:House", example.Message, StringComparison.Ordinal);
-        Assert.Throws<RecordNotSentException>(() => new FhirPayloads(House).Make(signed with { IsSetAside = true }, []));
+        Assert.Throws<RecordNotSentException>(() =>
+            new FhirPayloads(House).Make(signed with { IsSetAside = true }, [])
+        );
     }
 
     private static void Refused(Clinic.Outgoing.OutgoingRecord outgoing, string words) =>

@@ -7,19 +7,8 @@ using Task = System.Threading.Tasks.Task;
 namespace PupilBridge.Exchange.Tests.Sending;
 
 /// <summary>An amended record is the same report at the server, whatever goes wrong meanwhile.</summary>
-public sealed class AmendmentTests : IAsyncLifetime
+public sealed class AmendmentTests : SendingScene
 {
-    private readonly SendingHouse house = new();
-    private SmallFhirServer server = null!;
-
-    public async Task InitializeAsync() => server = await SmallFhirServer.StartAsync();
-
-    public async Task DisposeAsync()
-    {
-        await server.DisposeAsync();
-        await house.DisposeAsync();
-    }
-
     [Fact]
     public async Task An_earlier_version_sent_late_never_takes_the_place_of_the_amended_one()
     {
@@ -72,10 +61,4 @@ public sealed class AmendmentTests : IAsyncLifetime
         Assert.Equal([$"{exam}/1", $"{exam}/2"], server.Shelf.Arrivals);
         Assert.Equal(fault == ServerFault.CutsBefore ? 3 : 2, server.Posts);
     }
-
-    private Task Settled(OutboxState state, params (ExamId Exam, int Version)[] versions) =>
-        Eventually.Is(
-            () => versions.All(one => house.State(one.Exam, one.Version) == state),
-            () => string.Join("; ", versions.Select(one => house.Item(one.Exam, one.Version)))
-        );
 }

@@ -6,19 +6,8 @@ using Task = System.Threading.Tasks.Task;
 namespace PupilBridge.Exchange.Tests.Sending;
 
 /// <summary>While nothing gets through it is said why, nothing is lost, and everything goes on by itself.</summary>
-public sealed class TroubleTests : IAsyncLifetime
+public sealed class TroubleTests : SendingScene
 {
-    private readonly SendingHouse house = new();
-    private SmallFhirServer server = null!;
-
-    public async Task InitializeAsync() => server = await SmallFhirServer.StartAsync();
-
-    public async Task DisposeAsync()
-    {
-        await server.DisposeAsync();
-        await house.DisposeAsync();
-    }
-
     [Fact]
     public async Task A_server_that_vanishes_is_told_of_and_gets_everything_when_it_is_back()
     {
@@ -82,10 +71,4 @@ public sealed class TroubleTests : IAsyncLifetime
         await Settled(OutboxState.Sent, (exam, 1));
         Assert.Single(server.Shelf.Arrivals);
     }
-
-    private Task Settled(OutboxState state, params (ExamId Exam, int Version)[] versions) =>
-        Eventually.Is(
-            () => versions.All(one => house.State(one.Exam, one.Version) == state),
-            () => string.Join("; ", versions.Select(one => house.Item(one.Exam, one.Version)))
-        );
 }

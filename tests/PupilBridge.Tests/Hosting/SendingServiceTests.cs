@@ -1,4 +1,3 @@
-using System.Diagnostics;
 using System.Runtime.Versioning;
 using Hl7.Fhir.Model;
 using PupilBridge.CommandLine;
@@ -37,7 +36,7 @@ public sealed class SendingServiceTests : IAsyncLifetime
         server.Slowness = TimeSpan.FromMinutes(1);
         using (var killed = await ServeAsync())
         {
-            await Until(() => server.Shelf.Arrivals.Count == 1);
+            await Eventually.Is(() => server.Shelf.Arrivals.Count == 1);
             killed.Kill();
             await killed.Ended();
         }
@@ -94,7 +93,7 @@ public sealed class SendingServiceTests : IAsyncLifetime
     private async Task<Outcome> UntilListed(string part, string words)
     {
         Outcome listed = null!;
-        await Until(async () =>
+        await Eventually.Is(async () =>
         {
             listed = await Run("outbox", "list", "--part", part);
             return listed.Code == ExitCode.Done && listed.Out.Contains(words, StringComparison.Ordinal);
@@ -103,16 +102,4 @@ public sealed class SendingServiceTests : IAsyncLifetime
     }
 
     private Task<Outcome> Run(params string[] words) => Invoked.Run([.. words, "--data", house.DataFolder]);
-
-    private static Task Until(Func<bool> condition) => Until(() => Task.FromResult(condition()));
-
-    private static async Task Until(Func<Task<bool>> condition)
-    {
-        var watch = Stopwatch.StartNew();
-        while (!await condition())
-        {
-            Assert.True(watch.Elapsed < TimeSpan.FromSeconds(90), "It never came to that.");
-            await Task.Delay(100);
-        }
-    }
 }

@@ -83,10 +83,9 @@ public sealed class OutboxTests : IAsyncLifetime
         var second = await house.SignAsync("Q-1002");
         await using (new SendingRun(house.Outbox, SendingRun.To(server)))
         {
-            while (house.State(exam) != OutboxState.Refused || house.State(second) != OutboxState.Refused)
-            {
-                await Task.Delay(20);
-            }
+            await Eventually.Is(() =>
+                house.State(exam) == OutboxState.Refused && house.State(second) == OutboxState.Refused
+            );
         }
 
         await house.StopAsync();
