@@ -50,19 +50,9 @@ public sealed class EnteringTests : IDisposable
         var exam = await clinic.OpenAsync();
         clinic.House.Add(clinic.Instrument.Dial(InstrumentMode.Measure));
 
-        await RecordedAsync(clinic.Light(exam, "dim"));
-        await RecordedAsync(
-            new FixationEntry
-            {
-                EntryId = clinic.NewId(),
-                Who = "MK",
-                At = clinic.Instrument.Now,
-                ProgramVersion = "0.1.0",
-                Exam = exam,
-                Fixation = "near",
-            }
-        );
-        await RecordedAsync(Status(exam, "OS", ["drops", "opaque-cornea"]));
+        await clinic.RecordedAsync(clinic.Light(exam, "dim"));
+        await clinic.RecordedAsync(clinic.Fixation(exam, "near"));
+        await clinic.RecordedAsync(clinic.Status(exam, "OS", ["drops", "opaque-cornea"]));
 
         var now = clinic.Exam(exam);
         Assert.Equal(RoomLight.Dim, now.Light[^1].Light);
@@ -96,10 +86,12 @@ public sealed class EnteringTests : IDisposable
     {
         var exam = await clinic.OpenAsync();
         var note = clinic.Note(exam, "patient wears sunglasses");
-        await RecordedAsync(note);
+        await clinic.RecordedAsync(note);
 
-        await RecordedAsync(Withdrawal(exam, note.EntryId));
-        var refused = Assert.IsType<EntryOutcome.Refused>(await clinic.EnterAsync(Withdrawal(exam, clinic.NewId())));
+        await clinic.RecordedAsync(clinic.Withdrawing(exam, note.EntryId));
+        var refused = Assert.IsType<EntryOutcome.Refused>(
+            await clinic.EnterAsync(clinic.Withdrawing(exam, clinic.NewId()))
+        );
 
         Assert.False(Assert.Single((await clinic.Desk.ShowExamAsync(exam, default))!.Notes).Counts);
         Assert.Contains("nothing to take back", refused.Reason, StringComparison.Ordinal);
@@ -148,39 +140,13 @@ public sealed class EnteringTests : IDisposable
         var exam = await clinic.OpenAsync();
 
         var refused = Assert.IsType<EntryOutcome.Refused>(
-            await clinic.EnterAsync(Status(exam, "OD", ["nothing-remarkable", "drops"]))
+            await clinic.EnterAsync(clinic.Status(exam, "OD", ["nothing-remarkable", "drops"]))
         );
-        await RecordedAsync(Status(exam, "OD", ["nothing-remarkable"]));
+        await clinic.RecordedAsync(clinic.Status(exam, "OD", ["nothing-remarkable"]));
 
         Assert.Contains("cannot stand beside", refused.Reason, StringComparison.Ordinal);
         Assert.Equal(EyeConditions.None, Assert.Single(clinic.Exam(exam).EyeStatuses).Conditions);
     }
 
     public void Dispose() => clinic.Dispose();
-
-    private async Task<EntryOutcome.Recorded> RecordedAsync(DeskEntry entry) =>
-        Assert.IsType<EntryOutcome.Recorded>(await clinic.EnterAsync(entry));
-
-    private EyeStatusEntry Status(long exam, string eye, string[] conditions) =>
-        new()
-        {
-            EntryId = clinic.NewId(),
-            Who = "MK",
-            At = clinic.Instrument.Now,
-            ProgramVersion = "0.1.0",
-            Exam = exam,
-            Eye = eye,
-            Conditions = conditions,
-        };
-
-    private WithdrawEntry Withdrawal(long exam, string withdrawn) =>
-        new()
-        {
-            EntryId = clinic.NewId(),
-            Who = "MK",
-            At = clinic.Instrument.Now,
-            ProgramVersion = "0.1.0",
-            Exam = exam,
-            Withdrawn = withdrawn,
-        };
 }

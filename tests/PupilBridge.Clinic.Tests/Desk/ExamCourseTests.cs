@@ -41,7 +41,7 @@ public sealed class ExamCourseTests : IDisposable
         var refused = Assert.IsType<EntryOutcome.Refused>(await clinic.EnterAsync(clinic.Attaching(exam, "Q-1002")));
         Assert.Contains("move it instead", refused.Reason, StringComparison.Ordinal);
 
-        await RecordedAsync(
+        await clinic.RecordedAsync(
             new MoveEntry
             {
                 EntryId = clinic.NewId(),
@@ -61,12 +61,12 @@ public sealed class ExamCourseTests : IDisposable
     {
         var exam = await clinic.OpenAsync();
         clinic.House.Add(clinic.Instrument.Dial(InstrumentMode.Measure));
-        var accepted = await RecordedAsync(
+        var accepted = await clinic.RecordedAsync(
             clinic.NotExamined(exam, ["sizes-dim", "shape", "direct", "swing-short", "swing-long"])
         );
         Assert.Null(accepted.Notice);
 
-        var ready = await RecordedAsync(clinic.Ready(exam));
+        var ready = await clinic.RecordedAsync(clinic.Ready(exam));
 
         Assert.Contains("sizes-bright", ready.Notice, StringComparison.Ordinal);
         Assert.DoesNotContain("swing", ready.Notice, StringComparison.Ordinal);
@@ -82,7 +82,7 @@ public sealed class ExamCourseTests : IDisposable
         clinic.MeasureBoth(right: 5_000, left: 5_100);
         clinic.House.Add(clinic.Instrument.Dial(InstrumentMode.Idle));
 
-        var split = await RecordedAsync(Splitting(exam, border));
+        var split = await clinic.RecordedAsync(Splitting(exam, border));
         var refused = Assert.IsType<EntryOutcome.Refused>(await clinic.EnterAsync(Splitting(exam, 4711)));
 
         Assert.Equal(split.Sequence, split.Exam);
@@ -97,7 +97,7 @@ public sealed class ExamCourseTests : IDisposable
     {
         var exam = await clinic.OpenAsync();
         clinic.MeasureBoth();
-        await RecordedAsync(clinic.SettingAside(exam, "drops had been put in"));
+        await clinic.RecordedAsync(clinic.SettingAside(exam, "drops had been put in"));
 
         var judgement = await clinic.EnterAsync(clinic.Judging(exam, "shape OD round"));
         var ready = await clinic.EnterAsync(clinic.Ready(exam));
@@ -108,9 +108,6 @@ public sealed class ExamCourseTests : IDisposable
     }
 
     public void Dispose() => clinic.Dispose();
-
-    private async Task<EntryOutcome.Recorded> RecordedAsync(DeskEntry entry) =>
-        Assert.IsType<EntryOutcome.Recorded>(await clinic.EnterAsync(entry));
 
     private SplitEntry Splitting(long exam, long from) =>
         new()

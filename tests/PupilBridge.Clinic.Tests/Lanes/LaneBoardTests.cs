@@ -1,5 +1,3 @@
-using PupilBridge.Clinic.Entries;
-
 namespace PupilBridge.Clinic.Tests.Lanes;
 
 public sealed class LaneBoardTests : IDisposable
@@ -116,18 +114,7 @@ public sealed class LaneBoardTests : IDisposable
                 ]
         )
         {
-            await lane.EnterAsync(
-                new EyeStatusEntry
-                {
-                    EntryId = lane.Clinic.NewId(),
-                    Who = "MK",
-                    At = lane.Instrument.Now,
-                    ProgramVersion = "0.1.0",
-                    Exam = id,
-                    Eye = "OS",
-                    Conditions = conditions,
-                }
-            );
+            await lane.EnterAsync(lane.Clinic.Status(id, "OS", conditions));
         }
 
         var status = Assert.Single((await lane.ExamAsync()).EyeStatuses);

@@ -1,4 +1,3 @@
-using PupilBridge.Clinic.Entries;
 using PupilBridge.Instrument;
 using PupilBridge.Worker.Live;
 
@@ -18,17 +17,7 @@ public sealed class LaneRoomTests
         );
 
         await lane.EnterAsync(lane.Clinic.Light(exam, "bright"));
-        await lane.EnterAsync(
-            new FixationEntry
-            {
-                EntryId = lane.Clinic.NewId(),
-                Who = "MK",
-                At = lane.Instrument.Now,
-                ProgramVersion = "0.1.0",
-                Exam = exam,
-                Fixation = "near",
-            }
-        );
+        await lane.EnterAsync(lane.Clinic.Fixation(exam, "near"));
 
         var after = await lane.LookAsync();
         Assert.Equal(("bright", null, "near"), (after.Room.Light, after.Room.Lux, after.Fixation));

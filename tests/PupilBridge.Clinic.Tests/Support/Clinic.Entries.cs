@@ -38,6 +38,29 @@ internal sealed partial class Clinic
             Light = light,
         };
 
+    public FixationEntry Fixation(long exam, string fixation) =>
+        new()
+        {
+            EntryId = NewId(),
+            Who = "MK",
+            At = Instrument.Now,
+            ProgramVersion = "0.1.0",
+            Exam = exam,
+            Fixation = fixation,
+        };
+
+    public EyeStatusEntry Status(long exam, string eye, string[] conditions) =>
+        new()
+        {
+            EntryId = NewId(),
+            Who = "MK",
+            At = Instrument.Now,
+            ProgramVersion = "0.1.0",
+            Exam = exam,
+            Eye = eye,
+            Conditions = conditions,
+        };
+
     public MakeReadyEntry Ready(long exam) =>
         new()
         {

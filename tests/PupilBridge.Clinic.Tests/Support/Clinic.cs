@@ -40,7 +40,7 @@ internal sealed partial class Clinic : IDisposable
     public Task<EntryOutcome> EnterAsync(DeskEntry entry) => Desk.EnterAsync(entry, CancellationToken.None);
 
     public async Task<long> OpenAsync(string? patient = "Q-1001") =>
-        Assert.IsType<EntryOutcome.Recorded>(await EnterAsync(Opening(patient))).Exam!.Value;
+        (await RecordedAsync(Opening(patient))).Exam!.Value;
 
     /// <summary>A complete exam, not made ready yet: both lights, shapes, direct responses and both dwells.</summary>
     public async Task<long> ExamineAsync(
@@ -91,9 +91,13 @@ internal sealed partial class Clinic : IDisposable
     {
         foreach (var entry in entries)
         {
-            Assert.IsType<EntryOutcome.Recorded>(await EnterAsync(entry));
+            await RecordedAsync(entry);
         }
     }
+
+    /// <summary>Enters something that must count.</summary>
+    public async Task<EntryOutcome.Recorded> RecordedAsync(DeskEntry entry) =>
+        Assert.IsType<EntryOutcome.Recorded>(await EnterAsync(entry));
 
     public async Task<Views.RecordView> RecordAsync(long exam) => (await Records.ShowRecordAsync(exam, default))!;
 
