@@ -26,8 +26,9 @@ internal static class EntryWords
             ),
             ExamOpened opened => ClinicText.Records.Get("Entry.OpenedForNobody", opened.Who, opened.Serial),
             ExamEntry about => ClinicText.Records.Get("Entry.About", about.Who, about.Exam, AboutWords.Of(about)),
-            DayListEntered list => ClinicText.Records.Get(
+            DayListEntered list => ClinicText.Records.Counted(
                 "Entry.DayList",
+                list.Items.Count,
                 list.Who,
                 ExamDocuments.KeyOf(list.Date),
                 list.Items.Count

@@ -50,6 +50,13 @@ public sealed class HouseText(ResourceManager resources, string? language = null
         return values.Length == 0 ? template : string.Format(CultureInfo.InvariantCulture, template, values);
     }
 
+    /// <summary>A text that names a number of things: that of <c>key.One</c> where there is one thing, else that of the key.</summary>
+    /// <param name="key">The key of the text for several.</param>
+    /// <param name="count">How many things.</param>
+    /// <param name="values">The values for <c>{0}</c>, <c>{1}</c> and on; the number is one of them.</param>
+    public string Counted(string key, long count, params object?[] values) =>
+        Get(count == 1 ? $"{key}.One" : key, values);
+
     /// <summary>The text for one value of a closed family: that of the key <c>group.Value</c>.</summary>
     /// <typeparam name="T">The family.</typeparam>
     /// <param name="group">What stands before the point.</param>
