@@ -17,6 +17,7 @@ public static class ReportComposer
         ArgumentNullException.ThrowIfNull(setting);
         var text = ReportWords.Text;
         var record = outgoing.Record;
+        var sources = new NumberedSources();
         return new ReportDocument
         {
             Title = text.Get("Title", record.Exam),
@@ -26,14 +27,16 @@ public static class ReportComposer
                 record.Exam,
                 record.Version
             ),
+            Dated = outgoing.Signature?.At ?? ReportWords.Read(record.Closed?.At ?? record.Opened.At),
             Marks = [.. MarksPart.Of(outgoing)],
             Sections =
             [
                 IdentityPart.Of(outgoing, setting),
                 ReadingsPart.Of(record, setting),
-                FindingsPart.Of(record),
-                .. CautionsPart.Of(record),
                 TimelinePart.Of(record),
+                FindingsPart.Of(record, sources),
+                .. CautionsPart.Of(record),
+                .. sources.Section(),
                 .. RemarksPart.Of(record, setting),
                 InstrumentPart.Of(record),
                 SignaturePart.Of(outgoing, setting),

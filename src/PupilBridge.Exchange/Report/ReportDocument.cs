@@ -12,6 +12,12 @@ public sealed record ReportDocument
     /// <summary>Which patient, exam and version it is about, in one short line: it stands on every sheet.</summary>
     public required string Running { get; init; }
 
+    /// <summary>
+    /// When what it says came to be so: when it was signed, or for a draft when the exam ended or began. Files bear it as their date, so
+    /// that the same report is always the same file.
+    /// </summary>
+    public required DateTimeOffset Dated { get; init; }
+
     /// <summary>What must be seen first: draft, superseded, set aside, uncalibrated, not complete.</summary>
     public required IReadOnlyList<ReportMark> Marks { get; init; }
 
@@ -31,7 +37,11 @@ public sealed record ReportMark(string Word, string Words, bool IsWarning);
 /// <summary>A section.</summary>
 /// <param name="Title">Its title.</param>
 /// <param name="Parts">What stands in it.</param>
-public sealed record ReportSection(string Title, IReadOnlyList<ReportPart> Parts);
+public sealed record ReportSection(string Title, IReadOnlyList<ReportPart> Parts)
+{
+    /// <summary>Whether its parts are read one after the other in lines of any length, so that they may stand in two columns.</summary>
+    public bool StandsInColumns { get; init; }
+}
 
 /// <summary>Something that stands in a section.</summary>
 public abstract record ReportPart;
@@ -55,7 +65,11 @@ public sealed record ReportTable(
     IReadOnlyList<string> Heads,
     IReadOnlyList<double> Shares,
     IReadOnlyList<IReadOnlyList<string>> Rows
-) : ReportPart;
+) : ReportPart
+{
+    /// <summary>Whether it stands in smaller letters.</summary>
+    public bool IsSmall { get; init; }
+}
 
 /// <summary>A list under a head of its own.</summary>
 /// <param name="Head">What the list is of.</param>
@@ -67,9 +81,17 @@ public sealed record ReportList(string Head, IReadOnlyList<ReportItem> Items) : 
 /// <param name="Beside">What belongs to it, in smaller letters; may be empty.</param>
 public sealed record ReportItem(string Text, string Beside);
 
+/// <summary>Notes by number, to which other parts point as <c>[1]</c>; in smaller letters.</summary>
+/// <param name="Notes">The notes; the first is number 1.</param>
+public sealed record ReportNotes(IReadOnlyList<string> Notes) : ReportPart;
+
 /// <summary>A paragraph.</summary>
 /// <param name="Text">What it says.</param>
-public sealed record ReportText(string Text) : ReportPart;
+public sealed record ReportText(string Text) : ReportPart
+{
+    /// <summary>Whether it stands in smaller letters.</summary>
+    public bool IsSmall { get; init; }
+}
 
 /// <summary>The plot of the exam over time.</summary>
 /// <param name="Timeline">What it shows.</param>

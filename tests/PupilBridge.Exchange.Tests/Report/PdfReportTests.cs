@@ -74,13 +74,81 @@ public sealed class PdfReportTests
     }
 
     [Theory]
-    [InlineData("normal")]
-    [InlineData("uncalibrated")]
-    [InlineData("incomplete")]
-    public void A_whole_exam_takes_one_sheet_of_A4(string name)
+    [MemberData(nameof(Each))]
+    public void An_exam_takes_one_sheet(string name, ReportPaper paper)
     {
-        using var pdf = new PdfReading(PdfReport.Write(Samples.Report(name), ReportPaper.A4));
+        var file = PdfReport.Write(Samples.Report(name), paper);
+        Samples.Keep($"{name}-{paper}.pdf", file);
+        using var pdf = new PdfReading(file);
         Assert.Single(pdf.Pages);
+        Assert.Contains("Page1of1", pdf.Letters, StringComparison.Ordinal);
+    }
+
+    /// <summary>
+    /// The limits are those of Regulation (EU) No 1169/2011 for print that everybody must be able to read: a small x of 1.2 mm, and of
+    /// 0.9 mm where there is little room, Article 13 (2) and (3).
+    /// </summary>
+    [Theory]
+    [MemberData(nameof(Each))]
+    public void No_letter_is_too_small_to_be_read(string name, ReportPaper paper)
+    {
+        using var pdf = new PdfReading(PdfReport.Write(Samples.Report(name), paper));
+        var letters = pdf.Pages.SelectMany(page => page.Letters).Where(l => l.Value == "x").ToList();
+        Assert.NotEmpty(letters);
+        var heights = letters.Select(l => l.BoundingBox.Height * 25.4 / 72).ToList();
+        var (least, plain) = paper == ReportPaper.A4 ? (1.0, 1.2) : (0.9, 0.9);
+        Assert.True(heights.Min() >= least, $"the smallest x is {heights.Min():0.000} mm high");
+        var smallest = PdfSheet.Of(paper).Steps[^1];
+        Assert.True(smallest.Size * PdfStep.XHeight * 25.4 / 72 >= plain);
+        Assert.True(smallest.Small * PdfStep.XHeight * 25.4 / 72 >= least);
+    }
+
+    [Theory]
+    [InlineData(ReportPaper.A4)]
+    [InlineData(ReportPaper.A5)]
+    public void The_same_report_is_always_the_same_file(ReportPaper paper)
+    {
+        var first = PdfReport.Write(Samples.Report("abnormal"), paper);
+        Assert.Equal(first, PdfReport.Write(Samples.Report("abnormal"), paper));
+        Assert.NotEqual(first, PdfReport.Write(Samples.Report("normal"), paper));
+    }
+
+    [Theory]
+    [InlineData(ReportPaper.A4)]
+    [InlineData(ReportPaper.A5)]
+    public void One_remark_after_the_other_makes_letters_smaller_and_at_last_a_second_sheet(ReportPaper paper)
+    {
+        var outgoing = Samples.Of("normal");
+        var sheet = PdfSheet.Of(paper);
+        using var widths = new WordWidths();
+        List<int> steps = [];
+        var report = Samples.Report("normal");
+        for (var n = 0; PdfFit.Step(report, sheet, widths, 1) is { } step; n += 8)
+        {
+            steps.Add(step);
+            Exams.Records.RecordNote[] notes =
+            [
+                .. Enumerable
+                    .Range(1, n)
+                    .Select(i => new Exams.Records.RecordNote(Remark(i), "MK", outgoing.Record.Opened.At, i)),
+            ];
+            var record = outgoing.Record with { Notes = [.. notes] };
+            report = ReportComposer.Compose(outgoing with { Record = record }, Samples.Setting);
+        }
+
+        Assert.Equal(steps.Order(), steps);
+        Assert.True(steps.Distinct().Count() > 4, string.Join(", ", steps));
+        using var pdf = new PdfReading(PdfReport.Write(report, paper));
+        Assert.Equal(2, pdf.Pages.Count);
+        Assert.Contains("Page1of2", pdf.Letters, StringComparison.Ordinal);
+        Assert.Contains("Page2of2", pdf.Letters, StringComparison.Ordinal);
+        Assert.All(
+            Samples.Said(report),
+            text => Assert.Contains(PdfReading.Squeeze(text), pdf.Letters, StringComparison.Ordinal)
+        );
+
+        static string Remark(int number) =>
+            $"remark {number}: the patient looked away for a moment and was asked to look far again";
     }
 
     [Theory]

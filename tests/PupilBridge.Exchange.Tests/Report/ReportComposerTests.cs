@@ -29,6 +29,51 @@ public sealed partial class ReportComposerTests
 
     [Theory]
     [MemberData(nameof(Names))]
+    public void Every_number_of_a_finding_stands_in_its_item_and_every_source_once_in_the_report(string name)
+    {
+        var (record, report) = (Samples.Of(name).Record, Samples.Report(name));
+        var parts = report.Sections.SelectMany(s => s.Parts).ToList();
+        var items = parts.OfType<ReportList>().SelectMany(l => l.Items).ToList();
+        var notes = parts.OfType<ReportNotes>().SelectMany(n => n.Notes).ToList();
+        Assert.Equal(notes.Distinct(), notes);
+        foreach (var finding in record.Findings.Where(f => f.Verdict is "met" or "cannot-tell"))
+        {
+            var item = Assert.Single(items, i => i.Text.Contains(finding.Sentence, StringComparison.Ordinal));
+            var numbers = Numbers(item.Text + " " + item.Beside);
+            Assert.All(
+                new[] { finding.Value, finding.ExpandedUncertainty, finding.Limit }.OfType<string>(),
+                number => Assert.Contains(Rounded(number, finding.Unit), numbers)
+            );
+            var pointed = SourceNumbers().Match(item.Beside).Groups[1].Value.Split(", ").Select(int.Parse);
+            Assert.Empty(finding.Sources.Except(pointed.Select(n => notes[n - 1])));
+            Assert.All(
+                finding.FurtherLook.Split(" To ask: "),
+                part =>
+                    Assert.True(
+                        item.Beside.Contains(part, StringComparison.Ordinal)
+                            || (
+                                item.Beside.Contains("as for ", StringComparison.Ordinal)
+                                && items.Any(i => i.Beside.Contains(part, StringComparison.Ordinal))
+                            )
+                    )
+            );
+        }
+    }
+
+    [Theory]
+    [InlineData(1, "1 judgement does not count: ")]
+    [InlineData(2, "2 judgements do not count: ")]
+    public void One_thing_is_named_as_one(int count, string words)
+    {
+        var outgoing = Samples.Of("normal");
+        var refused = outgoing.Record.Judgements[0] with { Counts = false, WhyNot = "exam-signed" };
+        var record = outgoing.Record with { RefusedJudgements = [.. Enumerable.Repeat(refused, count)] };
+        var said = Samples.Said(ReportComposer.Compose(outgoing with { Record = record }, Samples.Setting));
+        Assert.Contains(said, text => text.StartsWith(words, StringComparison.Ordinal));
+    }
+
+    [Theory]
+    [MemberData(nameof(Names))]
     public void Every_size_that_was_taken_stands_in_the_report_with_its_uncertainty_if_it_counts(string name)
     {
         var said = string.Join('\n', Samples.Said(Samples.Report(name)));
@@ -120,6 +165,25 @@ public sealed partial class ReportComposerTests
         Assert.Contains("signed before criteria were part of it", said, StringComparison.Ordinal);
         Assert.Contains("signed before single stimuli were part of it", said, StringComparison.Ordinal);
     }
+
+    private static List<decimal> Numbers(string text) =>
+        [
+            .. Number()
+                .Matches(text)
+                .Select(m => decimal.Parse(m.Value, System.Globalization.CultureInfo.InvariantCulture)),
+        ];
+
+    private static decimal Rounded(string number, string? unit)
+    {
+        var value = decimal.Parse(number, System.Globalization.CultureInfo.InvariantCulture);
+        return unit == "mm" ? Math.Round(value, 2, MidpointRounding.AwayFromZero) : value;
+    }
+
+    [GeneratedRegex(@"\d+(\.\d+)?")]
+    private static partial Regex Number();
+
+    [GeneratedRegex(@"\[(\d+(, \d+)*)\]")]
+    private static partial Regex SourceNumbers();
 
     [GeneratedRegex(@"\[[A-Z][A-Za-z]*(\.[A-Za-z-]+)*\]")]
     private static partial Regex MissingWord();

@@ -52,6 +52,13 @@ internal static class Samples
             _ => throw new ArgumentException(name),
         };
 
+    /// <summary>Keeps a file for people to look at, in the folder that <c>PUPILBRIDGE_KEEP_PRINTS</c> names; without it nothing is kept.</summary>
+    public static void Keep(string name, byte[] file)
+    {
+        if (Environment.GetEnvironmentVariable("PUPILBRIDGE_KEEP_PRINTS") is { Length: > 0 } folder)
+            File.WriteAllBytes(Path.Combine(folder, name), file);
+    }
+
     public static OutgoingRecord Signed(string script, bool isCalibrated)
     {
         var exam = Script.Run(script).Exam;
@@ -99,7 +106,9 @@ internal static class Samples
             ReportTable table => [table.Caption, .. table.Heads, .. table.Rows.SelectMany(r => r)],
             ReportList list => [list.Head, .. list.Items.SelectMany(i => new[] { i.Text, i.Beside })],
             ReportText text => [text.Text],
-            _ => [],
+            ReportNotes notes => notes.Notes,
+            ReportFigure => [],
+            _ => throw new ArgumentException(part.GetType().Name),
         };
 
     private sealed class OffDiscs : ICorrection

@@ -8,11 +8,12 @@ namespace PupilBridge.Exchange.Report.Html;
 
 /// <summary>
 /// A report as one HTML file that needs nothing beside it: no script, its style within, the plot as vectors. Printed, it takes the sheet
-/// that it was made for.
+/// that it was made for; <see cref="PrintStyle"/> says in which letters.
 /// </summary>
 public static class HtmlReport
 {
-    private static readonly string Sheet = Read();
+    /// <summary>From this length on a value takes a row of its own on paper, as a hash does.</summary>
+    private const int LongFact = 56;
 
     /// <summary>
     /// What a browser may do with such a page when it is served: apply exactly its own style, and nothing else. No place in it can run
@@ -20,7 +21,7 @@ public static class HtmlReport
     /// </summary>
     /// <param name="paper">The sheet that the page was made for.</param>
     public static string ContentSecurityPolicy(ReportPaper paper) =>
-        $"default-src 'none'; style-src 'sha256-{Convert.ToBase64String(SHA256.HashData(Encoding.UTF8.GetBytes(Style(paper))))}'; "
+        $"default-src 'none'; style-src 'sha256-{Convert.ToBase64String(SHA256.HashData(Encoding.UTF8.GetBytes(PrintStyle.Of(paper))))}'; "
         + "base-uri 'none'; form-action 'none'; frame-ancestors 'none'";
 
     /// <summary>Writes a report.</summary>
@@ -34,10 +35,10 @@ public static class HtmlReport
         html.Append("<!doctype html>\n<html lang=\"").Append(HouseLanguage.Current).Append("\">\n<head>\n");
         html.Append("<meta charset=\"utf-8\">\n<meta name=\"viewport\" content=\"width=device-width\">\n");
         html.Append(
-            $"<title>{Safe(report.Title)}: {Safe(report.Running)}</title>\n<style>{Style(paper)}</style>\n</head>\n"
+            $"<title>{Safe(report.Title)}: {Safe(report.Running)}</title>\n<style>{PrintStyle.Of(paper)}</style>\n</head>\n"
         );
         html.Append(
-            $"<body>\n<main>\n<h1>{Safe(report.Title)}</h1>\n<p class=\"running\">{Safe(report.Running)}</p>\n"
+            $"<body class=\"{PrintStyle.ClassOf(report, paper)}\">\n<main>\n<h1>{Safe(report.Title)}</h1>\n<p class=\"running\">{Safe(report.Running)}</p>\n"
         );
         foreach (var mark in report.Marks)
         {
@@ -46,9 +47,19 @@ public static class HtmlReport
         }
 
         for (var n = 0; n < report.Sections.Count; n++)
+        {
+            // Sections that may stand in columns and follow each other share them.
+            if (IsInColumns(n) && !IsInColumns(n - 1))
+                html.Append("<div class=\"columns\">\n");
             Section(html, report.Sections[n], n);
+            if (IsInColumns(n) && !IsInColumns(n + 1))
+                html.Append("</div>\n");
+        }
+
         html.Append($"<p class=\"caution\">{Safe(report.Caution)}</p>\n</main>\n</body>\n</html>\n");
         return html.ToString();
+
+        bool IsInColumns(int n) => n >= 0 && n < report.Sections.Count && report.Sections[n].StandsInColumns;
     }
 
     private static void Section(StringBuilder html, ReportSection section, int number)
@@ -68,7 +79,9 @@ public static class HtmlReport
             case ReportFacts facts:
                 html.Append("<dl>\n");
                 foreach (var row in facts.Rows)
-                    html.Append($"<div><dt>{Safe(row.Name)}</dt><dd>{Safe(row.Value)}</dd></div>\n");
+                    html.Append(
+                        $"<div{(row.Value.Length > LongFact ? " class=\"long\"" : "")}><dt>{Safe(row.Name)}</dt><dd>{Safe(row.Value)}</dd></div>\n"
+                    );
                 html.Append("</dl>\n");
                 break;
             case ReportTable table:
@@ -77,13 +90,19 @@ public static class HtmlReport
             case ReportList list:
                 List(html, list);
                 break;
+            case ReportNotes notes:
+                html.Append("<ol class=\"notes\">\n");
+                foreach (var note in notes.Notes)
+                    html.Append($"<li>{Safe(note)}</li>\n");
+                html.Append("</ol>\n");
+                break;
             case ReportFigure figure:
                 html.Append("<figure>\n")
                     .Append(TimelineSvg.Draw(figure.Timeline, figure.Alternative))
                     .Append("</figure>\n");
                 break;
             case ReportText paragraph:
-                html.Append($"<p>{Safe(paragraph.Text)}</p>\n");
+                html.Append($"<p{(paragraph.IsSmall ? " class=\"beside\"" : "")}>{Safe(paragraph.Text)}</p>\n");
                 break;
             default:
                 throw new ArgumentException($"{part.GetType().Name} is no known part of a report.", nameof(part));
@@ -116,7 +135,7 @@ public static class HtmlReport
         {
             html.Append($"<li>{Safe(item.Text)}");
             if (item.Beside.Length > 0)
-                html.Append($"<br><span class=\"beside\">{Safe(item.Beside)}</span>");
+                html.Append($" <span class=\"beside\">{Safe(item.Beside)}</span>");
             html.Append("</li>\n");
         }
 
@@ -124,14 +143,4 @@ public static class HtmlReport
     }
 
     private static string Safe(string text) => WebUtility.HtmlEncode(text);
-
-    private static string Style(ReportPaper paper) =>
-        $"@page {{ size: {paper} portrait; margin: {(paper == ReportPaper.A4 ? "12mm 14mm" : "8mm 9mm")}; }}\n{Sheet}";
-
-    private static string Read()
-    {
-        using var stream = typeof(HtmlReport).Assembly.GetManifestResourceStream("report:report")!;
-        using var reader = new StreamReader(stream, Encoding.UTF8);
-        return reader.ReadToEnd();
-    }
 }

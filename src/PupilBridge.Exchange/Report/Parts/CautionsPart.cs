@@ -1,3 +1,4 @@
+using PupilBridge.Exams.Notation;
 using PupilBridge.Exams.Records;
 
 namespace PupilBridge.Exchange.Report.Parts;
@@ -7,11 +8,22 @@ internal static class CautionsPart
 {
     public static IEnumerable<ReportSection> Of(SignedRecord record)
     {
+        string[] all = [.. record.Findings.SelectMany(f => f.Cautions).Distinct()];
         ReportItem[] items =
         [
-            .. record.Findings.SelectMany(f => f.Cautions).Distinct().Select(caution => new ReportItem(caution, "")),
+            .. all.Where(caution => !IsSaidElsewhere(caution, all)).Select(c => new ReportItem(c, "")),
         ];
         if (items.Length > 0)
-            yield return new(ReportWords.Text["Section.Cautions"], [new ReportList("", items)]);
+        {
+            yield return new(ReportWords.Text["Section.Cautions"], [new ReportList("", items)])
+            {
+                StandsInColumns = true,
+            };
+        }
     }
+
+    /// <summary>Whether it stands word for word within another caution, or in the one that ends every report.</summary>
+    private static bool IsSaidElsewhere(string caution, string[] all) =>
+        all.Append(ChartText.Caution)
+            .Any(other => other != caution && other.Contains(caution, StringComparison.Ordinal));
 }

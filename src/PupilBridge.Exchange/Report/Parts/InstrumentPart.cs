@@ -37,7 +37,10 @@ internal static class InstrumentPart
                     new(text["Profile"], text.Get("Profile.Value", record.Profile.Name, record.Profile.Version)),
                 ]),
             ]
-        );
+        )
+        {
+            StandsInColumns = true,
+        };
     }
 
     private static string Calibration(SignedRecord record) =>

@@ -21,15 +21,19 @@ internal static class ReadingsPart
             JudgedRow(record, "slow-to-dilate"),
         ];
         rows.RemoveAll(row => row.Count == 0);
+        var swinging = Swinging(record);
         List<ReportPart> parts =
         [
             new ReportTable(
                 text["Readings.Caption"],
                 [text["Readings.What"], text["Eye.right"], text["Eye.left"], text["Readings.Beside"]],
-                [0.17, 0.215, 0.215, 0.4],
+                [0.155, 0.15, 0.15, 0.545],
                 rows
             ),
-            new ReportText(Swinging(record)),
+            // The chart line as it was signed says it as well, but for records of the first format.
+            .. record.Chart.Line.Contains(swinging, StringComparison.Ordinal)
+                ? (ReportPart[])[]
+                : [new ReportText(swinging)],
             new ReportText(text.Get("Chart", record.Chart.Line)),
         ];
         if (Kept(record, setting) is { Length: > 0 } kept)

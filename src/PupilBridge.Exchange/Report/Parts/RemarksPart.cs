@@ -15,7 +15,10 @@ internal static class RemarksPart
             .. Refused(record),
         ];
         if (items.Length > 0)
-            yield return new(ReportWords.Text["Section.Remarks"], [new ReportList("", items)]);
+            yield return new(ReportWords.Text["Section.Remarks"], [new ReportList("", items)])
+            {
+                StandsInColumns = true,
+            };
     }
 
     private static ReportItem Status(RecordEyeStatus status) =>
@@ -51,8 +54,9 @@ internal static class RemarksPart
     {
         foreach (var pairs in record.RefusedPairs)
         {
-            var words = ReportWords.Text.Get(
+            var words = ReportWords.Text.Counted(
                 "Remark.RefusedPairs",
+                pairs.Sequences.Count,
                 ReportWords.Of("Eye", pairs.Eye),
                 pairs.Sequences.Count,
                 ReportWords.Of("Refusal", pairs.Reason)
@@ -62,10 +66,8 @@ internal static class RemarksPart
 
         foreach (var alike in record.RefusedJudgements.GroupBy(j => j.WhyNot))
         {
-            yield return new(
-                ReportWords.Text.Get("Remark.RefusedJudgements", alike.Count(), ReportWords.Of("Refusal", alike.Key)),
-                ""
-            );
+            var (count, why) = (alike.Count(), ReportWords.Of("Refusal", alike.Key));
+            yield return new(ReportWords.Text.Counted("Remark.RefusedJudgements", count, count, why), "");
         }
     }
 }

@@ -48,7 +48,10 @@ internal static class SignaturePart
                 new ReportFacts(facts),
                 new ReportText(
                     outgoing.Head is null ? text["Check.NoHead"] : text.Get("Check.Words", record.Exam, record.Version)
-                ),
+                )
+                {
+                    IsSmall = true,
+                },
             ]
         );
     }

@@ -32,6 +32,9 @@ internal static class TimelinePart
                     [0.22, 0.18, 0.22, 0.16, 0.22],
                     [.. record.Runs.Select(Row)]
                 )
+                {
+                    IsSmall = true,
+                }
             );
         }
 

@@ -40,6 +40,32 @@ internal static class PdfPages
         return sheets;
     }
 
+    /// <summary>Draws pieces, with the tables and lists that they belong to around them.</summary>
+    /// <param name="place">Where.</param>
+    /// <param name="pieces">The pieces, each with its distance from the top.</param>
+    /// <param name="top">The top, in points.</param>
+    public static void Draw(PdfPlace place, IEnumerable<(PdfPiece Piece, double Y)> pieces, double top)
+    {
+        PdfGroup? group = null;
+        foreach (var (piece, y) in pieces)
+        {
+            if (group != piece.Group)
+            {
+                if (group is not null)
+                    place.Structure.End();
+                if (piece.Group is not null)
+                    place.Structure.BeginElement(piece.Group.Tag);
+                group = piece.Group;
+            }
+
+            piece.Draw(place, top + y);
+        }
+
+        // What goes on overleaf or in the next column is a table or list of its own there: nothing spans two.
+        if (group is not null)
+            place.Structure.End();
+    }
+
     /// <summary>A piece with what must stand on the same sheet after it.</summary>
     private static double Needed(IReadOnlyList<PdfPiece> pieces, int from)
     {

@@ -21,6 +21,9 @@ internal sealed record PdfPlace(
     PdfLetters Letters
 )
 {
+    /// <summary>How far the base line lies below the upper edge of a line, as a share of the letters' size.</summary>
+    public const double BaseLine = 0.96;
+
     /// <summary>Sets one line.</summary>
     /// <param name="text">The line.</param>
     /// <param name="font">The font.</param>
@@ -30,7 +33,7 @@ internal sealed record PdfPlace(
     public void Set(string text, XFont font, double x, double y, XBrush? brush = null)
     {
         if (text.Length > 0)
-            Graphics.DrawString(text, font, brush ?? XBrushes.Black, x, y + (font.Size * 0.96));
+            Graphics.DrawString(text, font, brush ?? XBrushes.Black, x, y + (font.Size * BaseLine));
     }
 }
 

@@ -11,32 +11,46 @@ internal sealed class PdfPieces(PdfLetters letters, double width, double tallest
 {
     private const PdfBlockLevelElementTag P = PdfBlockLevelElementTag.Paragraph;
 
+    /// <summary>Whether sections that may stand in two columns do.</summary>
+    public bool HasColumns { get; init; }
+
     /// <summary>The pieces of a report, in order.</summary>
     /// <param name="report">The report.</param>
     public IReadOnlyList<PdfPiece> Of(ReportDocument report) =>
         [
-            Text(PdfBlockLevelElementTag.Heading1, report.Title, letters.Title, 0),
-            Text(P, report.Running, letters.Small, 0),
+            .. Heading(report),
             .. report.Marks.Select((mark, n) => Mark(mark, n == 0)),
-            .. report.Sections.SelectMany(Section),
-            Text(P, report.Caution, letters.Bold, letters.Size * 0.5),
+            .. HasColumns ? InColumns(report.Sections) : report.Sections.SelectMany(Section),
+            Text(P, report.Caution, letters.Bold, letters.Size * 0.3),
         ];
+
+    /// <summary>The title with what it is about behind it, or below where there is no room.</summary>
+    private IEnumerable<PdfPiece> Heading(ReportDocument report)
+    {
+        var title = Lines(report.Title, letters.Title, 0);
+        var x = letters.Width(report.Title, letters.Title) + letters.Size;
+        var running = ReportFonts.Coverage.Printable(report.Running);
+        if (title.Lines.Count > 1 || x + letters.Width(running, letters.Plain) > width)
+        {
+            yield return new PdfTextPiece(PdfBlockLevelElementTag.Heading1, [title], 0);
+            yield return Text(P, report.Running, letters.Plain, 0);
+            yield break;
+        }
+
+        var both = title with { Tail = new(running, letters.Plain, x) };
+        yield return new PdfTextPiece(PdfBlockLevelElementTag.Heading1, [both], 0);
+    }
 
     private PdfTextPiece Text(PdfBlockLevelElementTag tag, string text, XFont font, double before) =>
         new(tag, [Lines(text, font, 0)], before);
 
-    private PdfLines Lines(string text, XFont font, double indent) =>
-        new(letters.Lines(text, font, width - indent), font, indent);
+    private PdfLines Lines(string text, XFont font, double indent) => letters.Set(text, font, width - indent, indent);
 
     private PdfMarkPiece Mark(ReportMark mark, bool isFirst)
     {
         var word = ReportFonts.Coverage.Printable(mark.Word);
         var indent = PdfMarkPiece.WordWidth(word, letters) + (0.6 * letters.Size);
-        var words = new PdfLines(
-            letters.Lines(mark.Words, letters.Plain, width - indent - letters.Size),
-            letters.Plain,
-            indent
-        );
+        var words = letters.Set(mark.Words, letters.Plain, width - indent - letters.Size, indent);
         return new(word, words, mark.IsWarning, letters, isFirst ? letters.Size * 0.4 : 0);
     }
 
@@ -45,7 +59,7 @@ internal sealed class PdfPieces(PdfLetters letters, double width, double tallest
         yield return new PdfTextPiece(
             PdfBlockLevelElementTag.Heading2,
             [Lines(section.Title, letters.Head, 0)],
-            letters.Size * 0.55
+            letters.Size * 0.28
         )
         {
             KeepsWithNext = true,
@@ -55,21 +69,48 @@ internal sealed class PdfPieces(PdfLetters letters, double width, double tallest
             yield return piece;
     }
 
+    /// <summary>Sections that may stand in columns and follow each other share them.</summary>
+    private IEnumerable<PdfPiece> InColumns(IReadOnlyList<ReportSection> sections)
+    {
+        var gap = 1.5 * letters.Size;
+        var column = (width - gap) / 2;
+        var narrow = new PdfPieces(letters, column, tallest);
+        List<PdfPiece> shared = [];
+        foreach (var section in sections)
+        {
+            if (section.StandsInColumns)
+            {
+                shared.AddRange(narrow.Section(section));
+                continue;
+            }
+
+            if (shared.Count > 0)
+                yield return PdfColumnsPiece.Of(shared, column, gap);
+            shared = [];
+            foreach (var piece in Section(section))
+                yield return piece;
+        }
+
+        if (shared.Count > 0)
+            yield return PdfColumnsPiece.Of(shared, column, gap);
+    }
+
     private IEnumerable<PdfPiece> Part(ReportPart part) =>
         part switch
         {
             ReportFacts facts => Facts(facts),
             ReportTable table => Table(table),
             ReportList list => List(list),
+            ReportNotes notes => Notes(notes),
             ReportFigure figure => [new PdfFigurePiece(figure, letters)],
-            ReportText text => Paragraph(text.Text),
+            ReportText text => Paragraph(text),
             _ => throw new ArgumentException($"{part.GetType().Name} is no known part of a report.", nameof(part)),
         };
 
     /// <summary>A paragraph in one piece; one that is taller than half a sheet, such as a very long remark, in several.</summary>
-    private IEnumerable<PdfPiece> Paragraph(string text)
+    private IEnumerable<PdfPiece> Paragraph(ReportText text)
     {
-        var lines = Lines(text, letters.Plain, 0);
+        var lines = Lines(text.Text, text.IsSmall ? letters.Small : letters.Plain, 0);
         return Chunks(lines).Select(chunk => new PdfTextPiece(P, [chunk], letters.Size * 0.15));
     }
 
@@ -94,16 +135,20 @@ internal sealed class PdfPieces(PdfLetters letters, double width, double tallest
             };
         }
 
-        var indent = letters.Size * 0.9;
+        var indent = letters.Size * 0.75;
         foreach (var item in list.Items)
         {
             var bullet = true;
-            PdfLines[] all =
-                item.Beside.Length > 0
-                    ? [Lines(item.Text, letters.Plain, indent), Lines(item.Beside, letters.Small, indent)]
-                    : [Lines(item.Text, letters.Plain, indent)];
+            var all = letters.RunIn(item.Text, item.Beside, width - indent, indent);
             var isTall = all.Sum(run => run.Height) > tallest;
-            foreach (var runs in isTall ? all.SelectMany(Chunks).Select(c => new[] { c }) : [all])
+            foreach (
+                var runs in isTall
+                    ? Torn(item, indent)
+                    :
+                    [
+                        [.. all],
+                    ]
+            )
             {
                 yield return new PdfTextPiece(PdfBlockLevelElementTag.ListItem, runs, letters.Size * 0.1)
                 {
@@ -113,6 +158,22 @@ internal sealed class PdfPieces(PdfLetters letters, double width, double tallest
                 bullet = false;
             }
         }
+    }
+
+    /// <summary>An item that is taller than half a sheet, in parts.</summary>
+    private IEnumerable<IReadOnlyList<PdfLines>> Torn(ReportItem item, double indent)
+    {
+        PdfLines[] all = [Lines(item.Text, letters.Plain, indent), Lines(item.Beside, letters.Small, indent)];
+        return all.Where(run => run.Lines[0].Length > 0)
+            .SelectMany(Chunks)
+            .Select(chunk => (IReadOnlyList<PdfLines>)[chunk]);
+    }
+
+    /// <summary>One after the other without a new line for each, as many are shorter than half a line.</summary>
+    private IEnumerable<PdfPiece> Notes(ReportNotes notes)
+    {
+        var all = notes.Notes.Select((note, n) => $"[{ReportWords.Number(n + 1)}] {note}.");
+        return Paragraph(new ReportText(string.Join(' ', all)) { IsSmall = true });
     }
 
     private IEnumerable<PdfPiece> Table(ReportTable table)
@@ -141,9 +202,11 @@ internal sealed class PdfPieces(PdfLetters letters, double width, double tallest
         for (var n = 0; n < row.Count; n++)
         {
             var wide = width * table.Shares[n];
-            var font = isHead || n == 0 ? letters.Bold : letters.Plain;
-            var lines = letters.Lines(row[n], font, wide - (0.6 * letters.Size));
-            cells.Add(new(x, new(lines, font, 0), isHead || n == 0));
+            var font =
+                isHead || n == 0 ? (table.IsSmall ? letters.SmallBold : letters.Bold)
+                : table.IsSmall ? letters.Small
+                : letters.Plain;
+            cells.Add(new(x, letters.Set(row[n], font, wide - (0.6 * letters.Size)), isHead || n == 0));
             x += wide;
         }
 
@@ -178,9 +241,5 @@ internal sealed class PdfPieces(PdfLetters letters, double width, double tallest
     }
 
     private PdfFact Fact(ReportFact fact, double x, double name, double wide) =>
-        new(
-            x,
-            new(letters.Lines(fact.Name, letters.Bold, name), letters.Bold, 0),
-            new(letters.Lines(fact.Value, letters.Plain, wide - name), letters.Plain, name)
-        );
+        new(x, letters.Set(fact.Name, letters.Bold, name), letters.Set(fact.Value, letters.Plain, wide - name, name));
 }

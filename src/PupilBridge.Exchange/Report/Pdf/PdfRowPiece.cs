@@ -13,7 +13,7 @@ internal sealed record PdfCell(double X, PdfLines Lines, bool IsHead);
 /// <param name="cells">Its cells.</param>
 internal sealed class PdfRowPiece(IReadOnlyList<PdfCell> cells) : PdfPiece
 {
-    private const double Padding = 0.8;
+    private const double Padding = 0.45;
 
     /// <inheritdoc/>
     public override double Height => cells.Max(cell => cell.Lines.Height) + (2 * Padding);

@@ -7,14 +7,21 @@ namespace PupilBridge.Exchange.Report.Pdf;
 /// <param name="Lines">The lines.</param>
 /// <param name="Font">The font.</param>
 /// <param name="Indent">How far it stands in from the left margin, in points.</param>
-internal sealed record PdfLines(IReadOnlyList<string> Lines, XFont Font, double Indent)
+/// <param name="LineHeight">The height of one line, in points.</param>
+internal sealed record PdfLines(IReadOnlyList<string> Lines, XFont Font, double Indent, double LineHeight)
 {
-    /// <summary>The height of one line, in points.</summary>
-    public double LineHeight => Font.Size * PdfLetters.Leading;
+    /// <summary>What goes on behind the last line in another font; null for nothing.</summary>
+    public PdfTail? Tail { get; init; }
 
     /// <summary>The height of all, in points.</summary>
     public double Height => Lines.Count * LineHeight;
 }
+
+/// <summary>The beginning of a text that goes on behind another one in the same line.</summary>
+/// <param name="Text">The words that have room there.</param>
+/// <param name="Font">Their font.</param>
+/// <param name="X">Where they begin, from the indent, in points.</param>
+internal sealed record PdfTail(string Text, XFont Font, double X);
 
 /// <summary>Lines under one tag: a heading, a paragraph, an item of a list.</summary>
 /// <param name="tag">The tag.</param>
@@ -50,6 +57,13 @@ internal sealed class PdfTextPiece(PdfBlockLevelElementTag tag, IReadOnlyList<Pd
             {
                 place.Set(line, run.Font, place.Left + run.Indent, y);
                 y += run.LineHeight;
+            }
+
+            if (run.Tail is { } tail)
+            {
+                // On the same base line, whatever the sizes.
+                var top = y - run.LineHeight + ((run.Font.Size - tail.Font.Size) * PdfPlace.BaseLine);
+                place.Set(tail.Text, tail.Font, place.Left + run.Indent + tail.X, top);
             }
         }
 

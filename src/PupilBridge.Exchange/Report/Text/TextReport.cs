@@ -55,6 +55,10 @@ public static class TextReport
                 }
 
                 break;
+            case ReportNotes notes:
+                for (var n = 0; n < notes.Notes.Count; n++)
+                    Wrap(notes.Notes[n], $"[{ReportWords.Number(n + 1)}] ", "    ", line);
+                break;
             case ReportFigure figure:
                 Wrap(figure.Alternative, "", "", line);
                 break;

@@ -21,7 +21,7 @@ internal sealed class TimelineDrawing
 
     /// <summary>How high the drawing is.</summary>
     /// <param name="letter">The height of letters.</param>
-    public static double Height(double letter) => 14.6 * letter;
+    public static double Height(double letter) => 10.7 * letter;
 
     /// <summary>Draws.</summary>
     /// <param name="timeline">What to show; not empty.</param>
@@ -33,8 +33,8 @@ internal sealed class TimelineDrawing
         var drawing = new TimelineDrawing(timeline, width, letter);
         drawing.Frame();
         drawing.Runs(timeline);
-        drawing.Eye(timeline, "right", 3.4 * letter);
-        drawing.Eye(timeline, "left", 7.4 * letter);
+        drawing.Eye(timeline, "right", 3.05 * letter);
+        drawing.Eye(timeline, "left", 6.15 * letter);
         return drawing.shapes;
     }
 
@@ -42,7 +42,7 @@ internal sealed class TimelineDrawing
 
     private void Frame()
     {
-        var (top, bottom) = (1.8 * letter, 11 * letter);
+        var (top, bottom) = (1.8 * letter, 8.1 * letter);
         shapes.Add(new PlotBox(left, top, inner, bottom - top, PlotTone.Hollow));
         foreach (var tick in axis.Ticks((int)(inner / (4.2 * letter))))
         {
@@ -59,12 +59,8 @@ internal sealed class TimelineDrawing
             shapes.Add(new PlotWords(x, top + (0.35 * letter), "//", PlotAnchor.Middle, true));
         }
 
-        shapes.Add(
-            new PlotWords(left, bottom + (2.5 * letter), ReportWords.Text["Timeline.Axis"], PlotAnchor.Start, false)
-        );
-        shapes.Add(
-            new PlotWords(left, bottom + (3.6 * letter), ReportWords.Text["Timeline.Key"], PlotAnchor.Start, false)
-        );
+        var legend = $"{ReportWords.Text["Timeline.Key"]}   {ReportWords.Text["Timeline.Axis"]}";
+        shapes.Add(new PlotWords(0, bottom + (2.3 * letter), legend, PlotAnchor.Start, false));
     }
 
     /// <summary>The name of each run above its stimuli, as far as it has room; one that has none stands in the table below.</summary>

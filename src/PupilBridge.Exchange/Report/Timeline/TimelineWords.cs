@@ -27,9 +27,10 @@ internal static class TimelineWords
         {
             var (from, to) = (Clock(train.Bars[0].OnMilliseconds), Clock(train.Bars[^1].OnMilliseconds));
             yield return train.Block is null
-                ? text.Get("Timeline.Loose", name, train.Bars.Count, from, to)
-                : text.Get(
+                ? text.Counted("Timeline.Loose", train.Bars.Count, name, train.Bars.Count, from, to)
+                : text.Counted(
                     "Timeline.Train",
+                    train.Bars.Count,
                     name,
                     ReportWords.Of("Block", train.Block),
                     train.Run,
