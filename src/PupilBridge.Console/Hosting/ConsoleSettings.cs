@@ -1,3 +1,5 @@
+using PupilBridge.Exchange.Fhir;
+
 namespace PupilBridge.Console.Hosting;
 
 /// <summary>How the console is served.</summary>
@@ -35,6 +37,9 @@ public sealed record ConsoleSettings
 
     /// <summary>Whether patients' names are asked for and shown.</summary>
     public bool WantsNames { get; init; } = true;
+
+    /// <summary>Gives the settings about FHIR; asked when an exam first leaves by the web API, and not before.</summary>
+    public Func<FhirSettings> Fhir { get; init; } = () => new FhirSettings();
 
     /// <summary>The language: <c>en</c>, or <c>qps-ploc</c> to try the layout with longer words.</summary>
     public string Language { get; init; } = "en";

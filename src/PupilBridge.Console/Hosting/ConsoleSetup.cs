@@ -5,7 +5,9 @@ using PupilBridge.Console.Lane;
 using PupilBridge.Console.LaneApi;
 using PupilBridge.Console.Layout;
 using PupilBridge.Console.SignIn;
+using PupilBridge.Exchange.Report;
 using PupilBridge.Exchange.WebApi;
+using PupilBridge.Exchange.WebApi.Exports;
 
 namespace PupilBridge.Console.Hosting;
 
@@ -20,7 +22,9 @@ public static class ConsoleSetup
     public static void Add(IServiceCollection services, ConsoleSettings settings, ConsoleDesks desks, TimeProvider time)
     {
         ArgumentNullException.ThrowIfNull(services);
+        ArgumentNullException.ThrowIfNull(settings);
         ArgumentNullException.ThrowIfNull(desks);
+        ArgumentNullException.ThrowIfNull(time);
         services.AddSingleton(settings);
         services.AddSingleton(time);
         services.AddSingleton(desks);
@@ -32,6 +36,16 @@ public static class ConsoleSetup
         services.AddRazorComponents();
         PageSetup.Add(services);
         ApiDocument.Add(services);
+        ExamExports.Add(
+            services,
+            settings.Fhir,
+            new ReportSetting
+            {
+                ClinicName = settings.ClinicName,
+                Zone = time.LocalTimeZone,
+                WantsNames = settings.WantsNames,
+            }
+        );
     }
 
     /// <summary>Says which requests are answered, and how.</summary>

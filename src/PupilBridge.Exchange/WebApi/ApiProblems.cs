@@ -17,6 +17,14 @@ internal static class ApiProblems
     public static ProblemHttpResult NoExport(string name, IEnumerable<string> known) =>
         NotFound("NoExport", name, string.Join(", ", known));
 
+    /// <summary>A record cannot leave in that form as it stands.</summary>
+    public static ProblemHttpResult NotSent(string words) =>
+        TypedResults.Problem(
+            words,
+            statusCode: StatusCodes.Status409Conflict,
+            title: WebApiText.Words["NotSent.Title"]
+        );
+
     /// <summary>A value of the query is none, or not one of those that are possible.</summary>
     public static ProblemHttpResult BadQuery(string words) =>
         TypedResults.Problem(

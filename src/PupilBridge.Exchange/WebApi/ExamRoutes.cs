@@ -10,7 +10,7 @@ using PupilBridge.Exams.Records;
 
 namespace PupilBridge.Exchange.WebApi;
 
-/// <summary>Exams: lists, one exam, its record, its chart text, and other forms in which it leaves the house.</summary>
+/// <summary>Exams: lists, one exam, its record, its chart text.</summary>
 internal static class ExamRoutes
 {
     /// <summary>The header that says which version of a record it is: a number, or <c>draft</c>.</summary>
@@ -34,14 +34,15 @@ internal static class ExamRoutes
             .Says("The chart text, in one line and as a block.", Scope.Records)
             .Produces<ChartView>()
             .ProducesProblem(StatusCodes.Status404NotFound);
-        api.MapGet("/exams/{exam:long}/exports", ListExportsAsync)
-            .Says("In which other forms an exam can leave the house.", Scope.Records)
-            .Produces<IReadOnlyList<ExportView>>();
-        api.MapGet("/exams/{exam:long}/exports/{name}", ExportAsync)
-            .Says("An exam in one of these forms.", Scope.Records)
-            .Produces(StatusCodes.Status200OK, contentType: "application/octet-stream")
-            .ProducesProblem(StatusCodes.Status404NotFound);
     }
+
+    /// <summary>Says in the header which version of a record an answer is made of.</summary>
+    /// <param name="context">The request.</param>
+    /// <param name="exam">The record.</param>
+    public static void SayVersion(HttpContext context, OutgoingRecord exam) =>
+        context.Response.Headers[VersionHeader] = exam.Signature is null
+            ? "draft"
+            : exam.Version.ToString(CultureInfo.InvariantCulture);
 
     private static async Task<IResult> ListAsync(
         HttpContext context,
@@ -108,9 +109,7 @@ internal static class ExamRoutes
             return ApiProblems.NoExam(exam, version);
         }
 
-        context.Response.Headers[VersionHeader] = found.Signature is null
-            ? "draft"
-            : found.Record.Version.ToString(CultureInfo.InvariantCulture);
+        SayVersion(context, found);
         return Tagged.Of(context, Encoding.UTF8.GetBytes(SignedRecordText.Write(found.Record)), "application/json");
     }
 
@@ -123,70 +122,4 @@ internal static class ExamRoutes
         await desk.ChartAsync(exam, cancellation).ConfigureAwait(false) is { } found
             ? Tagged.Of(context, found)
             : ApiProblems.NoExam(exam);
-
-    private static async Task<IResult> ListExportsAsync(
-        IRecordDesk desk,
-        IEnumerable<IExamExport> exports,
-        long exam,
-        CancellationToken cancellation
-    ) =>
-        await desk.ShowOutgoingAsync(exam, null, cancellation).ConfigureAwait(false) is null
-            ? ApiProblems.NoExam(exam)
-            : TypedResults.Json(
-                exports.Select(one => new ExportView(
-                    one.Name,
-                    one.What,
-                    one.MediaType,
-                    $"/api/v1/exams/{exam}/exports/{one.Name}"
-                )),
-                Tagged.Json
-            );
-
-    private static async Task<IResult> ExportAsync(
-        HttpContext context,
-        IRecordDesk desk,
-        IEnumerable<IExamExport> exports,
-        long exam,
-        string name,
-        int? version,
-        CancellationToken cancellation
-    )
-    {
-        if (await desk.ShowOutgoingAsync(exam, version, cancellation).ConfigureAwait(false) is not { } found)
-        {
-            return ApiProblems.NoExam(exam, version);
-        }
-
-        var known = exports.ToList();
-        if (known.FirstOrDefault(one => one.Name == name) is not { } form)
-        {
-            return ApiProblems.NoExport(name, known.Select(one => one.Name));
-        }
-
-        return await WriteAsync(context, form, found, cancellation).ConfigureAwait(false);
-    }
-
-    private static async Task<IResult> WriteAsync(
-        HttpContext context,
-        IExamExport form,
-        OutgoingRecord exam,
-        CancellationToken cancellation
-    )
-    {
-        try
-        {
-            return Tagged.Of(context, await form.WriteAsync(exam, cancellation).ConfigureAwait(false), form.MediaType);
-        }
-        catch (EntryProblemException refused)
-        {
-            return ApiProblems.BadQuery(refused.Message);
-        }
-    }
-
-    /// <summary>A form in which an exam can leave the house.</summary>
-    /// <param name="Name">Its name.</param>
-    /// <param name="What">What it is.</param>
-    /// <param name="MediaType">Its media type.</param>
-    /// <param name="Href">Where this exam is in it.</param>
-    internal sealed record ExportView(string Name, string What, string MediaType, string Href);
 }

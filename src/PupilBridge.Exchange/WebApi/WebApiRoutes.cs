@@ -13,6 +13,7 @@ public static class WebApiRoutes
     public static void Map(RouteGroupBuilder api)
     {
         ExamRoutes.Map(api);
+        ExportRoutes.Map(api);
         PatientRoutes.Map(api);
         TableRoutes.Map(api);
     }

@@ -101,6 +101,7 @@ internal static class WebSettings
             CertificateKeyFile = Given(configuration[CertificateKey]),
             ClinicName = configuration[Clinic] ?? "",
             WantsNames = !"false".Equals(configuration[Names], StringComparison.OrdinalIgnoreCase),
+            Fhir = () => FhirOptions.Read(configuration),
             Language = configuration[Language] ?? made.Language,
             IdleSignOff = Minutes(configuration[Idle]) is { } minutes
                 ? TimeSpan.FromMinutes(minutes)

@@ -130,6 +130,8 @@ public sealed class AnswerTests : IDisposable
             "/api/v1/exams",
             "/api/v1/exams/{exam}",
             "/api/v1/exams/{exam}/record",
+            "/api/v1/exams/{exam}/exports/fhir",
+            "/api/v1/exams/{exam}/exports/report-pdf",
             "/api/v1/patients",
             "/api/v1/instruments",
             "/api/v1/events",

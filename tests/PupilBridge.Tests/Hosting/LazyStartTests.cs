@@ -20,4 +20,24 @@ public sealed class LazyStartTests : IDisposable
         Assert.Contains("PupilBridge.Clinic.dll", loaded, StringComparison.Ordinal);
         Assert.DoesNotContain("Hl7.Fhir", loaded, StringComparison.Ordinal);
     }
+
+    [Fact]
+    public async Task Nor_has_the_web_API_loaded_it_before_somebody_asks_for_such_an_export()
+    {
+        using var service = Executable.Start(
+            new Dictionary<string, string?> { ["PUPILBRIDGE_WEB__ENABLED"] = "true", ["PUPILBRIDGE_WEB__PORT"] = "0" },
+            ["serve", "--data", folder.At("data"), "--port", folder.At("no-port")]
+        );
+        await service.Says("The console is at");
+        var address = (await File.ReadAllTextAsync(Path.Combine(folder.At("data"), "console.url"))).Trim();
+        using var client = new HttpClient { BaseAddress = new Uri(address) };
+
+        // The document names the exports, so that all of them have been made.
+        var document = await client.GetStringAsync("/api/v1/openapi.json");
+        var loaded = await File.ReadAllTextAsync($"/proc/{service.Id}/maps");
+
+        Assert.Contains("/exports/fhir-transaction", document, StringComparison.Ordinal);
+        Assert.Contains("PupilBridge.Exchange.dll", loaded, StringComparison.Ordinal);
+        Assert.DoesNotContain("Hl7.Fhir", loaded, StringComparison.Ordinal);
+    }
 }
