@@ -1,9 +1,11 @@
 using PupilBridge.Clinic.Desk;
 using PupilBridge.Clinic.House;
+using PupilBridge.Clinic.Merging;
 using PupilBridge.Clinic.Showing;
 using PupilBridge.Clinic.Views;
 using PupilBridge.ExamLog;
 using PupilBridge.Exams.Assembly.Facts;
+using PupilBridge.Exams.Entries;
 using PupilBridge.Worker.Projection;
 
 namespace PupilBridge.Clinic.DayLists;
@@ -29,16 +31,20 @@ internal static class DayListViews
                 .. list.Items.Select(item => new DayListItemView(
                     PatientViews.Of(house, item.Patient),
                     DayListItems.TimeOf(item),
-                    exams.GetValueOrDefault(item.Patient.Value)
+                    exams.GetValueOrDefault(PersonBehind.Surviving(house, item.Patient))
                 )),
             ]
         );
     }
 
-    /// <summary>The latest exam of each patient within a time; one that was set aside only where there is no other.</summary>
-    private static Dictionary<string, ExamSummary> ExamsOf(IClinicHouse house, DateTimeOffset from, DateTimeOffset to)
+    /// <summary>The latest exam of each person within a time; one that was set aside only where there is no other.</summary>
+    private static Dictionary<PatientId, ExamSummary> ExamsOf(
+        IClinicHouse house,
+        DateTimeOffset from,
+        DateTimeOffset to
+    )
     {
-        var exams = new Dictionary<string, ExamSummary>(StringComparer.Ordinal);
+        var exams = new Dictionary<PatientId, ExamSummary>();
         var aside = ExamDocuments.WordOf(ExamStatus.SetAside);
         var request = new ExamListRequest
         {
@@ -51,12 +57,10 @@ internal static class DayListViews
             var page = ExamListing.Of(house, request with { After = after });
             foreach (var exam in page.Exams.Where(exam => exam.Patient is not null))
             {
-                if (
-                    !exams.TryGetValue(exam.Patient!, out var before)
-                    || (before.Status == aside && exam.Status != aside)
-                )
+                var person = PersonBehind.Surviving(house, new PatientId(exam.Patient!));
+                if (!exams.TryGetValue(person, out var before) || (before.Status == aside && exam.Status != aside))
                 {
-                    exams[exam.Patient!] = exam;
+                    exams[person] = exam;
                 }
             }
 

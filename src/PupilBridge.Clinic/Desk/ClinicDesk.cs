@@ -70,7 +70,7 @@ public sealed class ClinicDesk(IClinicHouse house, SendingNews? news = null) : I
             () =>
             {
                 var page = house.ReadLog(log => log.ListPatients(after, limit));
-                return new PatientList([.. page.Items.Select(PatientViews.Of)], page.Next);
+                return new PatientList([.. page.Items.Select(stored => PatientViews.Of(house, stored))], page.Next);
             },
             cancellationToken
         );

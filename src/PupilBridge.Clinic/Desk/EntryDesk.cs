@@ -1,5 +1,6 @@
 using PupilBridge.Clinic.Entries;
 using PupilBridge.Clinic.House;
+using PupilBridge.Clinic.Merging;
 using PupilBridge.Clinic.Text;
 using PupilBridge.ExamLog;
 using PupilBridge.Exams.Assembly.Facts;
@@ -25,12 +26,13 @@ internal sealed class EntryDesk(IClinicHouse house)
                 return new EntryOutcome.Refused(wait, ClinicText.Desk["Next.InAMoment"]);
             }
 
+            var notice = isNew ? GoneNumbers.Follow(house, ref entry) : null;
             if (isNew && Obstacle(given, ref entry) is { } obstacle)
             {
                 return new EntryOutcome.Refused(obstacle.Reason, obstacle.NextStep);
             }
 
-            var notice = isNew ? Notices.Before(house, entry) : null;
+            notice = isNew ? Notices.Join(notice, Notices.Before(house, entry)) : null;
             var receipt = await house.RecordAsync(entry, cancellation).ConfigureAwait(false);
             var exam = ExamOf(entry, receipt.Sequence);
             if (entry is ExamSigned signed)
@@ -77,6 +79,16 @@ internal sealed class EntryDesk(IClinicHouse house)
         {
             obstacle = PatientEntering.Obstacle(house, patient, entered);
             entry = PatientEntering.Whole(house, patient, entered);
+        }
+        else if (entry is PatientsMerged merged)
+        {
+            obstacle = MergingObstacles.Of(house, ref merged);
+            entry = merged;
+        }
+        else if (given is PartEntry part && entry is PatientsParted parted)
+        {
+            obstacle = MergingObstacles.Of(house, part, ref parted);
+            entry = parted;
         }
         else if (given is SignEntry signature && entry is ExamSigned signed)
         {

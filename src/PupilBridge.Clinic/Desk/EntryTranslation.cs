@@ -28,6 +28,27 @@ internal static partial class EntryTranslation
                     BirthDate = Given.BirthDate(e.BirthDate, e.At),
                 },
             },
+            MergeEntry e => new PatientsMerged
+            {
+                Id = by.Id,
+                Who = by.Who,
+                At = by.At,
+                ProgramVersion = by.Version,
+                Kept = Given.Patient(e.Kept),
+                Merged = Given.Patient(e.Merged),
+                IsDespiteBirthDates = e.IsDespiteBirthDates,
+                Reason = Given.Needed(e.Reason, ClinicText.Desk["What.Reason"]),
+            },
+            // Which merging stands is put in where the house is known.
+            PartEntry e => new PatientsParted
+            {
+                Id = by.Id,
+                Who = by.Who,
+                At = by.At,
+                ProgramVersion = by.Version,
+                Merging = string.IsNullOrEmpty(e.Merging) ? default : Given.Id(e.Merging),
+                Reason = Given.Needed(e.Reason, ClinicText.Desk["What.Reason"]),
+            },
             OpenExamEntry e => new ExamOpened
             {
                 Id = by.Id,

@@ -1,4 +1,5 @@
 using PupilBridge.Clinic.House;
+using PupilBridge.Clinic.Merging;
 using PupilBridge.Clinic.Showing;
 using PupilBridge.Clinic.Views;
 using PupilBridge.ExamLog;
@@ -17,13 +18,14 @@ internal static class ExamListing
     /// <exception cref="EntryProblemException">The request asks for something that is none.</exception>
     public static ExamList Of(IClinicHouse house, ExamListRequest request)
     {
-        var page = ReadPage(house, request);
+        var numbers = PersonBehind.Numbers(house, request.Patient);
+        var page = ReadPage(house, request, numbers);
         var open = house.Book.OpenExams.Values.Select(ExamSummaries.Of).ToList();
         var isOpen = open.Select(exam => exam.Exam).ToHashSet();
         var exams = page
             .Items.Select(ExamSummaries.Of)
             .Where(exam => !isOpen.Contains(exam.Exam))
-            .Concat(open.Where(exam => Fits(exam, request) && IsOnPage(exam, request, page)))
+            .Concat(open.Where(exam => Fits(exam, request, numbers) && IsOnPage(exam, request, page)))
             .OrderByDescending(PlaceOf)
             .ToList();
         return exams.Count <= request.Limit
@@ -38,7 +40,7 @@ internal static class ExamListing
     private static ExamPlace PlaceOf(ExamSummary exam) =>
         ExamPlace.Of(exam.OpenedAt, ExamDocuments.IdOf(new ExamId(exam.Exam)));
 
-    private static Page<StoredExam> ReadPage(IClinicHouse house, ExamListRequest request)
+    private static Page<StoredExam> ReadPage(IClinicHouse house, ExamListRequest request, IReadOnlyList<string> numbers)
     {
         try
         {
@@ -46,7 +48,7 @@ internal static class ExamListing
                 log.ListExams(
                     new ExamQuery
                     {
-                        PatientId = request.Patient,
+                        PatientIds = [.. numbers],
                         Status = request.Status,
                         OpenedFrom = request.OpenedFrom,
                         OpenedBefore = request.OpenedBefore,
@@ -62,8 +64,8 @@ internal static class ExamListing
         }
     }
 
-    private static bool Fits(ExamSummary exam, ExamListRequest request) =>
-        (request.Patient is null || exam.Patient == request.Patient)
+    private static bool Fits(ExamSummary exam, ExamListRequest request, IReadOnlyList<string> numbers) =>
+        (numbers.Count == 0 || numbers.Contains(exam.Patient))
         && (request.Status is null || exam.Status == request.Status)
         && (request.OpenedFrom is null || exam.OpenedAt >= request.OpenedFrom)
         && (request.OpenedBefore is null || exam.OpenedAt < request.OpenedBefore);

@@ -67,7 +67,9 @@ internal static class Notices
 
     private static string Word(ExamStep step) => ClinicWords.Steps[step];
 
-    private static string? Join(string? one, string? other) =>
+    /// <summary>Two notices as one.</summary>
+    /// <returns>Null if there is neither.</returns>
+    public static string? Join(string? one, string? other) =>
         one is null ? other
         : other is null ? one
         : $"{one} {other}";

@@ -8,6 +8,8 @@ namespace PupilBridge.Clinic.Entries;
 /// </summary>
 [JsonPolymorphic(TypeDiscriminatorPropertyName = "entry")]
 [JsonDerivedType(typeof(PatientEntry), "patient")]
+[JsonDerivedType(typeof(MergeEntry), "mergePatients")]
+[JsonDerivedType(typeof(PartEntry), "partPatients")]
 [JsonDerivedType(typeof(OpenExamEntry), "openExam")]
 [JsonDerivedType(typeof(AttachEntry), "attach")]
 [JsonDerivedType(typeof(MoveEntry), "move")]

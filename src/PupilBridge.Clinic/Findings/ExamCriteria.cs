@@ -1,4 +1,5 @@
 using PupilBridge.Clinic.House;
+using PupilBridge.Clinic.Merging;
 using PupilBridge.Clinic.Records;
 using PupilBridge.Exams.Assembly.Facts;
 using PupilBridge.Exams.Criteria;
@@ -24,6 +25,7 @@ internal static class ExamCriteria
         {
             Exam = exam,
             Earlier = [.. earlier.Take(MostEarlier)],
+            SamePerson = exam.Patient is { } patient ? house.Book.Mergings.NumbersOf(patient) : [],
             AgeYears = AgeOf(house, exam),
             Site = house.Criteria.Site,
             Limits = CriteriaLimits.For(exam.Profile, house.Criteria.Limits),
@@ -33,7 +35,7 @@ internal static class ExamCriteria
     public static int? AgeOf(IClinicHouse house, Exam exam) =>
         exam.Patient is { } patient
             ? PatientAge.At(
-                house.FindPatient(patient)?.Details?.BirthDate,
+                PersonBehind.IdentityOf(house, patient).BirthDate,
                 DateOnly.FromDateTime(exam.Opening.When.At.ToDateTimeOffset().UtcDateTime)
             )
             : null;

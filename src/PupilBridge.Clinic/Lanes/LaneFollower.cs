@@ -52,6 +52,11 @@ internal sealed class LaneFollower(IClinicHouse house, SerialNumber serial, Lane
             case LiveChange.EntryRecorded { Entry.Entry: PatientEntered entered }:
                 patients.Entered(entered);
                 return true;
+            case LiveChange.EntryRecorded { Entry.Entry: PatientsMerged or PatientsParted }:
+                patients.Clear();
+                visits.Clear();
+                (shownExam, shownBefore) = (null, null);
+                return true;
             case LiveChange.EntryRecorded { Entry.Entry: var entry }:
                 return SerialOf(entry) == serial;
             default:

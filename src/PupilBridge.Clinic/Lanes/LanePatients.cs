@@ -1,8 +1,8 @@
 using PupilBridge.Clinic.House;
+using PupilBridge.Clinic.Showing;
 using PupilBridge.Clinic.Views;
 using PupilBridge.ExamLog;
 using PupilBridge.Exams.Entries;
-using PupilBridge.Worker.Projection;
 
 namespace PupilBridge.Clinic.Lanes;
 
@@ -16,7 +16,7 @@ internal sealed class LanePatients(IClinicHouse house)
     private (PatientId Id, PatientView View)? found;
 
     /// <summary>A patient's details were recorded.</summary>
-    public void Entered(PatientEntered entry) => entered[entry.Patient] = Of(entry);
+    public void Entered(PatientEntered entry) => entered[entry.Patient] = PatientViews.Of(house, entry);
 
     /// <summary>Forgets what was remembered: changes may have been missed, and the log has caught up with older ones.</summary>
     public void Clear()
@@ -38,29 +38,21 @@ internal sealed class LanePatients(IClinicHouse house)
             return before.View;
         }
 
-        var view = Read(id) ?? new PatientView(id.Value, null, null);
+        var view = Read(id);
         found = (id, view);
         return view;
     }
 
-    private PatientView? Read(PatientId id)
+    private PatientView Read(PatientId id)
     {
         try
         {
-            return house.ReadLog(log => log.FindPatient(id.Value)) is { } stored
-                ? Of(ExamDocuments.Read(stored))
-                : null;
+            return PatientViews.Of(house, id);
         }
         catch (ExamLogBrokenException)
         {
             // The exam log is being made anew; the number is known without it.
-            return null;
+            return new PatientView(id.Value, null, null);
         }
-    }
-
-    private static PatientView Of(PatientEntered entry)
-    {
-        var name = entry.Details?.Name;
-        return new PatientView(entry.Patient.Value, string.IsNullOrEmpty(name) ? null : name, entry.Details?.BirthDate);
     }
 }

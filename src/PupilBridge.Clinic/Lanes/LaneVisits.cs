@@ -21,6 +21,9 @@ internal sealed class LaneVisits(IClinicHouse house)
     /// <summary>The reasons in words; empty for none so far.</summary>
     public IReadOnlyList<string> BeforeDrops(Exam exam) => BeforeDropsWords.Of(exam, () => Earlier(exam));
 
+    /// <summary>Forgets them: whose visits belong together is not as it was.</summary>
+    public void Clear() => known.Clear();
+
     private IReadOnlyList<EarlierVisit> Earlier(Exam exam)
     {
         var key = (exam.Id, exam.Patient);

@@ -20,7 +20,10 @@ public sealed record OutgoingRecord
     /// <summary>Who signed it, and when; null for a draft.</summary>
     public required RecordSignature? Signature { get; init; }
 
-    /// <summary>The patient as known now; null if the exam is attached to nobody, or the identity has been erased.</summary>
+    /// <summary>
+    /// The patient as known now, under the number that the exam is attached to; with the number that goes on where that one is merged
+    /// into it. Null if the exam is attached to nobody, or nothing is known of the patient.
+    /// </summary>
     public required PatientView? Patient { get; init; }
 
     /// <summary>Whether the exam was set aside: such a record is shown, never sent as a result.</summary>

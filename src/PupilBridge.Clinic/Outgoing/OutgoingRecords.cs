@@ -57,7 +57,7 @@ internal static class OutgoingRecords
         {
             Record = record,
             Signature = signature,
-            Patient = exam.Patient is { } id && house.FindPatient(id) is { } known ? PatientViews.Of(known) : null,
+            Patient = exam.Patient is { } id ? PatientViews.Person(house, id) : null,
             IsSetAside = exam.Status == ExamStatus.SetAside,
             Head = house.Head is { } head ? new JournalHead(head.Sequence, head.Hash.ToString()) : null,
         };

@@ -11,7 +11,7 @@ public static class EntryDuties
     public static string Of(DeskEntry entry) =>
         entry switch
         {
-            SignEntry or AmendEntry or SetAsideEntry => Roles.Sign,
+            SignEntry or AmendEntry or SetAsideEntry or MergeEntry or PartEntry => Roles.Sign,
             SendingEntry => Roles.Sending,
             PatientEntry or DayListEntry => Roles.Patients,
             _ => Roles.Lane,

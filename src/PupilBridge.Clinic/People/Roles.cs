@@ -14,7 +14,7 @@ public static class Roles
     /// <summary>Seeing exams, records, earlier visits and raw readings.</summary>
     public const string Records = "records";
 
-    /// <summary>The review list, signing, amending and setting aside.</summary>
+    /// <summary>The review list, signing, amending and setting aside, and saying that two patients are one person.</summary>
     public const string Sign = "sign";
 
     /// <summary>Seeing instruments and their lines, and switching them off.</summary>

@@ -18,6 +18,19 @@ internal static class EntryWords
                 EventWords.Of(said.RawLine)
             ),
             PatientEntered patient => ClinicText.Records.Get("Entry.Patient", patient.Who, patient.Patient),
+            PatientsMerged merged => ClinicText.Records.Get(
+                "Entry.Merged",
+                merged.Who,
+                merged.Merged,
+                merged.Kept,
+                merged.Reason ?? ""
+            ),
+            PatientsParted parted => ClinicText.Records.Get(
+                "Entry.Parted",
+                parted.Who,
+                parted.Merging,
+                parted.Reason ?? ""
+            ),
             ExamOpened { Patient: { } patient } opened => ClinicText.Records.Get(
                 "Entry.Opened",
                 opened.Who,

@@ -1,4 +1,5 @@
 using PupilBridge.Clinic.House;
+using PupilBridge.Clinic.Merging;
 using PupilBridge.Clinic.Showing;
 using PupilBridge.Clinic.Text;
 using PupilBridge.Clinic.Views;
@@ -39,14 +40,15 @@ internal static class ExamSearching
             words => ClinicText.Records.Get("Search.NoFinding", words)
         );
         RequireWord(search.Status, Statuses, words => ClinicText.Records.Get("Search.NoStatus", words));
-        var page = Read(house, search);
+        var numbers = PersonBehind.Numbers(house, Trimmed(search.Patient));
+        var page = Read(house, search, numbers);
         var open = house.Book.OpenExams.Values.Where(exam => IsOnPage(exam, search, page));
         var found = page
             .Items.Where(stored => !house.Book.OpenExams.ContainsKey(IdOf(stored)))
             .Select(stored => house.FindExam(IdOf(stored)))
             .OfType<Exam>()
             .Concat(open)
-            .Where(exam => Fits(exam, search))
+            .Where(exam => Fits(exam, search, numbers))
             .OrderByDescending(PlaceOf)
             .ToList();
         var next = page.Next;
@@ -62,11 +64,11 @@ internal static class ExamSearching
     private static IReadOnlyList<string> Statuses { get; } =
     [.. Enum.GetValues<ExamStatus>().Select(ExamDocuments.WordOf)];
 
-    private static Page<StoredExam> Read(IClinicHouse house, ExamSearch search)
+    private static Page<StoredExam> Read(IClinicHouse house, ExamSearch search, IReadOnlyList<string> numbers)
     {
         var query = new ExamQuery
         {
-            PatientId = Trimmed(search.Patient),
+            PatientIds = [.. numbers],
             Status = search.Status,
             Examiner = Trimmed(search.Examiner),
             Finding = search.Finding,
@@ -86,10 +88,10 @@ internal static class ExamSearching
     }
 
     /// <summary>Whether what was asked for still holds: the log may have an exam as it was a moment ago.</summary>
-    private static bool Fits(Exam exam, ExamSearch search)
+    private static bool Fits(Exam exam, ExamSearch search, IReadOnlyList<string> numbers)
     {
         var at = Shown.Time(exam.Opening.When.At);
-        return (Trimmed(search.Patient) is not { } patient || exam.Patient?.Value == patient)
+        return (numbers.Count == 0 || (exam.Patient is { } patient && numbers.Contains(patient.Value)))
             && (search.Status is null || ExamDocuments.WordOf(exam.Status) == search.Status)
             && (Trimmed(search.Examiner) is not { } examiner || IsBy(exam, examiner))
             && (search.Finding is not { } finding || Has(exam, finding))

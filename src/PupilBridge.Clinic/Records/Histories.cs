@@ -25,10 +25,13 @@ internal static class Histories
         return new(
             PatientViews.Of(house, patient),
             [.. exams.Select((exam, n) => Of(exam, findings[n], n + 1 < exams.Length ? findings[n + 1] : []))]
-        );
+        )
+        {
+            Mergings = PatientViews.Mergings(house, patient),
+        };
     }
 
-    /// <summary>A patient's exams that were not set aside, the latest first, each as it is now.</summary>
+    /// <summary>The exams of the person behind a number that were not set aside, the latest first, each as it is now.</summary>
     /// <param name="house">The house.</param>
     /// <param name="patient">The patient.</param>
     /// <param name="limit">The most exams to look at.</param>
@@ -42,11 +45,14 @@ internal static class Histories
             Limit = limit,
             OpenedBefore = before?.PlusMilliseconds(1).ToDateTimeOffset(),
         };
+        var numbers = house.Book.Mergings.NumbersOf(patient);
         return ExamListing
             .Of(house, request)
             .Exams.Select(summary => house.FindExam(new ExamId(summary.Exam)))
             .OfType<Exam>()
-            .Where(exam => exam.Patient == patient && exam.Status != ExamStatus.SetAside);
+            .Where(exam =>
+                exam.Patient is { } number && numbers.Contains(number) && exam.Status != ExamStatus.SetAside
+            );
     }
 
     /// <summary>

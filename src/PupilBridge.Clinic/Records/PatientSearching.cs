@@ -15,7 +15,7 @@ internal static class PatientSearching
         try
         {
             var page = house.ReadLog(log => log.SearchPatients(text ?? "", after, limit));
-            return new PatientList([.. page.Items.Select(PatientViews.Of)], page.Next);
+            return new PatientList([.. page.Items.Select(stored => PatientViews.Of(house, stored))], page.Next);
         }
         catch (ArgumentException problem) when (problem is not ArgumentOutOfRangeException)
         {

@@ -87,7 +87,7 @@ public sealed class RecordDesk : IRecordDesk, IDisposable
     /// <inheritdoc/>
     public Task<PatientView?> ShowPatientAsync(string patient, CancellationToken cancellationToken) =>
         ReadAsync(
-            () => house.FindPatient(Given.Patient(patient)) is { } known ? PatientViews.Of(known) : null,
+            () => house.FindPatient(Given.Patient(patient)) is { } known ? PatientViews.Of(house, known) : null,
             cancellationToken
         );
 

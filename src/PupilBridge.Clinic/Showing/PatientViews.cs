@@ -1,4 +1,6 @@
+using PupilBridge.Clinic.Desk;
 using PupilBridge.Clinic.House;
+using PupilBridge.Clinic.Merging;
 using PupilBridge.Clinic.Views;
 using PupilBridge.ExamLog;
 using PupilBridge.Exams.Entries;
@@ -10,20 +12,42 @@ namespace PupilBridge.Clinic.Showing;
 internal static class PatientViews
 {
     /// <summary>A patient as the exam log has them.</summary>
-    public static PatientView Of(StoredPatient stored) => Of(ExamDocuments.Read(stored));
+    public static PatientView Of(IClinicHouse house, StoredPatient stored) => Of(house, ExamDocuments.Read(stored));
 
     /// <summary>A patient as entered last.</summary>
-    public static PatientView Of(PatientEntered entered)
-    {
-        var name = entered.Details?.Name;
-        return new PatientView(
-            entered.Patient.Value,
-            string.IsNullOrEmpty(name) ? null : name,
-            entered.Details?.BirthDate
-        );
-    }
+    public static PatientView Of(IClinicHouse house, PatientEntered entered) =>
+        Of(house, entered.Patient, Identity.Of(entered));
 
     /// <summary>The patient of a number that an exam or a list names; with nothing but the number where nobody entered more.</summary>
     public static PatientView Of(IClinicHouse house, PatientId number) =>
-        house.FindPatient(number) is { } entered ? Of(entered) : new PatientView(number.Value, null, null);
+        Of(house, number, Identity.Of(house.FindPatient(number)));
+
+    /// <summary>
+    /// The person behind a number, under that number: with what is known of the person under any number. Null where nothing is known.
+    /// </summary>
+    public static PatientView? Person(IClinicHouse house, PatientId number) =>
+        house.Book.Mergings.NumbersOf(number).Any(one => house.FindPatient(one) is not null)
+            ? Of(house, number, PersonBehind.IdentityOf(house, number))
+            : null;
+
+    /// <summary>The mergings that concern the person behind a number.</summary>
+    public static IReadOnlyList<MergingView> Mergings(IClinicHouse house, PatientId number) =>
+        [
+            .. house
+                .Book.Mergings.Into(PersonBehind.Surviving(house, number))
+                .Select(merging => new MergingView(
+                    merging.Kept.Value,
+                    merging.Merged.Value,
+                    merging.Who.Value,
+                    Shown.Time(merging.At),
+                    merging.Entry.ToString(),
+                    merging.Sequence.Value
+                )),
+        ];
+
+    private static PatientView Of(IClinicHouse house, PatientId number, Identity identity) =>
+        new(number.Value, identity.Name, identity.BirthDate)
+        {
+            MergedInto = house.Book.Mergings.Of(number)?.Kept.Value,
+        };
 }

@@ -61,7 +61,27 @@ public sealed record PatientList(IReadOnlyList<PatientView> Patients, string? Ne
 /// <param name="Patient">The clinic's number.</param>
 /// <param name="Name">The name, if the clinic keeps one; null if not, or if it has been erased.</param>
 /// <param name="BirthDate">The date of birth, if known.</param>
-public sealed record PatientView(string Patient, string? Name, DateOnly? BirthDate);
+public sealed record PatientView(string Patient, string? Name, DateOnly? BirthDate)
+{
+    /// <summary>The number that goes on for this person, where this one is merged into it; null where it is merged into none.</summary>
+    public string? MergedInto { get; init; }
+}
+
+/// <summary>A merging of two patients' numbers, while it stands.</summary>
+/// <param name="Kept">The number that goes on.</param>
+/// <param name="Merged">The number that is not to be used any more.</param>
+/// <param name="Who">Who merged them.</param>
+/// <param name="At">When, in UTC.</param>
+/// <param name="Merging">The entry's id, by which it is taken back.</param>
+/// <param name="Sequence">Its place in the journal.</param>
+public sealed record MergingView(
+    string Kept,
+    string Merged,
+    string Who,
+    DateTimeOffset At,
+    string Merging,
+    long Sequence
+);
 
 /// <summary>The chart text of an exam.</summary>
 /// <param name="Exam">The exam's number.</param>

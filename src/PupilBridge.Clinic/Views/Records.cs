@@ -166,10 +166,14 @@ public sealed record RawReadingView(
     IReadOnlyList<KeyValuePair<string, string>> Fields
 );
 
-/// <summary>A patient's visits, the latest first.</summary>
+/// <summary>A patient's visits, the latest first: those of all numbers that stand for the person.</summary>
 /// <param name="Patient">The patient.</param>
-/// <param name="Visits">One for each exam that was not set aside.</param>
-public sealed record PatientHistory(PatientView Patient, IReadOnlyList<VisitView> Visits);
+/// <param name="Visits">One for each exam that was not set aside, with the number it was attached to.</param>
+public sealed record PatientHistory(PatientView Patient, IReadOnlyList<VisitView> Visits)
+{
+    /// <summary>The mergings by which other numbers stand for the same person; empty where there are none.</summary>
+    public IReadOnlyList<MergingView> Mergings { get; init; } = [];
+}
 
 /// <summary>One visit.</summary>
 /// <param name="Exam">The exam.</param>

@@ -22,14 +22,14 @@ internal static class ExamSources
         }
 
         // A patient has few exams: no need to look.
-        return query.PatientId is not null
+        return query.PatientIds.Count > 0
             ? (sources[0], false)
             : (file.Read("choosing an index", database => Sparsest(database, sources, below)), false);
     }
 
     /// <summary>Whether an exam belongs to the list; the times are the source's matter.</summary>
     public static bool Fits(ExamQuery query, StoredExam exam) =>
-        (query.PatientId is null || exam.PatientId == query.PatientId)
+        (query.PatientIds.Count == 0 || (exam.PatientId is { } patient && query.PatientIds.Contains(patient)))
         && (
             query.Examiner is not { } examiner
             || ExamKind.FilterOfExaminer(exam.Examiner ?? "") == ExamKind.FilterOfExaminer(examiner)
@@ -41,9 +41,9 @@ internal static class ExamSources
     {
         var within = OpenedWithin.Of(query);
         var sources = new List<ExamSource>();
-        if (query.PatientId is { } patient)
+        if (query.PatientIds.Count > 0)
         {
-            sources.Add(new IndexSource(Names.ByPatient, [patient], within));
+            sources.Add(new IndexSource(Names.ByPatient, [.. query.PatientIds.Distinct()], within));
         }
 
         if (query.Finding is { } finding)

@@ -9,7 +9,8 @@ namespace PupilBridge.Exams.Assembly;
 
 /// <summary>
 /// Everything that the reducer must remember between two entries: what is in force, the state of each instrument, and the
-/// exams that take events. Its size does not grow with the journal: an exam leaves it when it is over.
+/// exams that take events, and which numbers are one patient. Its size does not grow with the journal but with the mergings that
+/// stand: an exam leaves it when it is over.
 /// </summary>
 public sealed record ExamBook
 {
@@ -32,6 +33,9 @@ public sealed record ExamBook
     /// <summary>The exams that take events.</summary>
     public ImmutableSortedDictionary<ExamId, Exam> OpenExams { get; init; } =
         ImmutableSortedDictionary<ExamId, Exam>.Empty;
+
+    /// <summary>Which patients' numbers stand for one person.</summary>
+    public PatientMergings Mergings { get; init; } = PatientMergings.None;
 
     /// <summary>The state of one instrument.</summary>
     /// <param name="serial">Its serial number.</param>

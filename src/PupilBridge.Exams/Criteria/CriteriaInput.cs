@@ -41,6 +41,12 @@ public sealed record CriteriaInput
     /// </summary>
     public IReadOnlyList<Exam> Earlier { get; init; } = [];
 
+    /// <summary>
+    /// All numbers of the exam's patient, where several are merged into one person: exams of any of them are the same patient's. Empty
+    /// for the exam's own number alone.
+    /// </summary>
+    public IReadOnlyList<PatientId> SamePerson { get; init; } = [];
+
     /// <summary>The corrections of both scales; null for none.</summary>
     public PerEye<ICorrection>? Corrections { get; init; }
 

@@ -24,9 +24,10 @@ public static class HistoryCsv
         using (var csv = CsvWriter.Create(text, Options, leaveOpen: true))
         {
             csv.WriteRecord(["patient", .. HistoryTable.Columns]);
-            foreach (var row in HistoryTable.Rows(history))
+            foreach (var (visit, row) in history.Visits.Zip(HistoryTable.Rows(history)))
             {
-                csv.WriteField(history.Patient.Patient);
+                // The number that the exam was attached to, which may be another one of the same person.
+                csv.WriteField(visit.Exam.Patient ?? history.Patient.Patient);
                 foreach (var field in row)
                     Write(csv, field);
                 csv.EndRecord();

@@ -57,12 +57,23 @@ public static class OruMessages
         segments.Add(
             "PID",
             (1, "1"),
-            (3, outgoing.Record.Patient is { } number ? Hl7Text.Components(number, null, null, null, "PI") : null),
+            (3, Numbers(outgoing)),
             // The clinic keeps a name as one text; it stands where the family name does. U: no name is given.
             (5, known?.Name is { } name ? Hl7Text.Components(name) : "^^^^^^U"),
             (7, known?.BirthDate?.ToString("yyyyMMdd", CultureInfo.InvariantCulture))
         );
     }
+
+    /// <summary>The number of the exam's patient; and, as a repetition, the one that goes on where it is merged into it.</summary>
+    private static string? Numbers(OutgoingRecord outgoing) =>
+        outgoing.Record.Patient is { } number
+            ? string.Join(
+                '~',
+                new[] { number, outgoing.Patient?.MergedInto }
+                    .OfType<string>()
+                    .Select(one => Hl7Text.Components(one, null, null, null, "PI"))
+            )
+            : null;
 
     private static void Order(Hl7Segments segments, OutgoingRecord outgoing, Bundle document)
     {

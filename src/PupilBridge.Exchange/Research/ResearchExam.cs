@@ -35,16 +35,21 @@ public sealed record ResearchExam(
     {
         ArgumentNullException.ThrowIfNull(exam);
         ArgumentNullException.ThrowIfNull(names);
-        return exam is { IsSetAside: false, Signature: not null, Record.Patient: { } patient }
-            ? new ResearchExam(
-                exam,
-                names.Subject(patient),
-                names.Visit(exam.Record.Exam),
-                exam.Record.Opened.Who is { } who ? names.Examiner(who) : null,
-                names.Instrument(exam.Record.Instrument.Serial),
-                names.Shifted(patient, Ages.DayOf(exam)),
-                AgeBands.Of(Ages.Of(exam))
-            )
-            : null;
+        if (exam is not { IsSetAside: false, Signature: not null, Record.Patient: { } patient })
+        {
+            return null;
+        }
+
+        // Two numbers that are merged are one subject, whose days are all shifted alike.
+        var subject = exam.Patient?.MergedInto ?? patient;
+        return new ResearchExam(
+            exam,
+            names.Subject(subject),
+            names.Visit(exam.Record.Exam),
+            exam.Record.Opened.Who is { } who ? names.Examiner(who) : null,
+            names.Instrument(exam.Record.Instrument.Serial),
+            names.Shifted(subject, Ages.DayOf(exam)),
+            AgeBands.Of(Ages.Of(exam))
+        );
     }
 }

@@ -22,7 +22,8 @@ internal static class BookDocument
                 book.Profile,
                 book.ProgramVersion,
                 [.. book.Lanes.Values],
-                [.. book.OpenExams.Keys.Select(id => id.Value)]
+                [.. book.OpenExams.Keys.Select(id => id.Value)],
+                [.. book.Mergings.All]
             )
         );
 
@@ -44,6 +45,7 @@ internal static class BookDocument
             Lanes = ExamBook.Empty.Lanes.AddRange(
                 stored.Lanes.Select(lane => KeyValuePair.Create(lane.Serial.Value, lane))
             ),
+            Mergings = PatientMergings.Of(stored.Mergings),
             OpenExams = stored
                 .OpenExams.Select(number => new ExamId(number))
                 .ToImmutableSortedDictionary(
@@ -58,6 +60,7 @@ internal static class BookDocument
         Profile Profile,
         string ProgramVersion,
         ImmutableArray<LaneState> Lanes,
-        ImmutableArray<long> OpenExams
+        ImmutableArray<long> OpenExams,
+        ImmutableArray<PatientMerging> Mergings
     );
 }

@@ -90,7 +90,13 @@ internal static class CommandTree
                 new ExamsReportVerb(),
                 new ExamsExportVerb()
             ),
-            new Group("patients", "Patients: their visits beside each other.", new PatientsHistoryVerb()),
+            new Group(
+                "patients",
+                "Patients: their visits beside each other, and two numbers that are one person.",
+                new PatientsHistoryVerb(),
+                new PatientsMergeVerb(),
+                new PatientsPartVerb()
+            ),
             new Group(
                 "exam",
                 "The course of an exam: open it, say whose it is, finish it.",

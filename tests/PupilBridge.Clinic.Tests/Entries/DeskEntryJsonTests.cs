@@ -66,7 +66,7 @@ public class DeskEntryJsonTests
                 {"entryId":"00112233445566778899aabbccddeeff","who":"MK","at":"2026-03-02T08:00:00Z","programVersion":"0.1.0",
                 "exam":1,"patient":"Q-1001","instrument":"QA-1","reason":"r","from":3,"light":"dim","fixation":"far","eye":"OD",
                 "conditions":["drops"],"judgement":"direct OD 3","text":"t","withdrawn":"x","steps":["near"],
-                "beforeEye":"OS","logUnits":0.3,"seen":["alike"],"grade":"II","seenDigest":"d","version":1,"decision":"withhold","day":"2026-03-02","lines":[{"patient":"Q-1001","time":"09:30"}],"source":"list.csv"}
+                "beforeEye":"OS","logUnits":0.3,"seen":["alike"],"grade":"II","seenDigest":"d","kept":"Q-1001","merged":"Q-1002","version":1,"decision":"withhold","day":"2026-03-02","lines":[{"patient":"Q-1001","time":"09:30"}],"source":"list.csv"}
                 """;
             var entry = (DeskEntry)JsonSerializer.Deserialize(text, kind, ClinicJson.Default)!;
             var json = JsonSerializer.Serialize(entry, ClinicJson.Default.DeskEntry);

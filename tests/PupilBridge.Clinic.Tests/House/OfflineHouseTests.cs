@@ -94,6 +94,54 @@ public sealed class OfflineHouseTests : IDisposable
     }
 
     [Fact]
+    public async Task A_merging_is_known_to_the_next_command_and_to_an_exam_log_made_anew()
+    {
+        await EnterAsync(Patient("Q-1001"));
+        await EnterAsync(Patient("Q-1002"));
+        Assert.IsType<EntryOutcome.Recorded>(
+            await EnterAsync(
+                new MergeEntry
+                {
+                    EntryId = Guid.NewGuid().ToString("N"),
+                    Who = "DR",
+                    At = At,
+                    ProgramVersion = "0.1.0",
+                    Kept = "Q-1001",
+                    Merged = "Q-1002",
+                    Reason = "entered twice",
+                }
+            )
+        );
+        await using (var next = OfflineHouse.Open(Parts))
+        {
+            Assert.Equal("Q-1001", next.Book.Mergings.Surviving(new("Q-1002")).Value);
+        }
+
+        OfflineFolder.Rebuild(Parts, "a test", default);
+        await using (var anew = OfflineHouse.Open(Parts))
+        {
+            Assert.Equal("Q-1001", anew.Book.Mergings.Surviving(new("Q-1002")).Value);
+        }
+
+        Assert.True(ProjectionCheck.Offline(Parts, default).IsSame);
+        Assert.IsType<EntryOutcome.Recorded>(
+            await EnterAsync(
+                new PartEntry
+                {
+                    EntryId = Guid.NewGuid().ToString("N"),
+                    Who = "DR",
+                    At = At,
+                    ProgramVersion = "0.1.0",
+                    Merged = "Q-1002",
+                    Reason = "two persons",
+                }
+            )
+        );
+        await using var last = OfflineHouse.Open(Parts);
+        Assert.Empty(last.Book.Mergings.All);
+    }
+
+    [Fact]
     public async Task The_check_finds_the_exam_log_equal_to_the_journal()
     {
         await EnterAsync(Patient("Q-1001"));

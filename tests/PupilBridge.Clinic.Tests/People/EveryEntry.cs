@@ -26,7 +26,7 @@ internal static class EveryEntry
                 {"entryId":"00112233445566778899aabbccddeeff","who":"{{who}}","at":"2026-03-02T08:00:00Z","programVersion":"0.1.0",
                 "exam":1,"patient":"Q-1001","instrument":"QA-1","reason":"r","from":3,"light":"dim","fixation":"far","eye":"OD",
                 "conditions":["drops"],"judgement":"direct OD 3","text":"t","withdrawn":"x","steps":["near"],
-                "beforeEye":"OD","logUnits":0.3,"seen":["alike"],"grade":"I","seenDigest":"00","day":"2026-03-02","lines":[],"source":"today.csv","version":1,"decision":"retry"}
+                "beforeEye":"OD","logUnits":0.3,"seen":["alike"],"grade":"I","seenDigest":"00","day":"2026-03-02","lines":[],"source":"today.csv","kept":"Q-1001","merged":"Q-1002","version":1,"decision":"retry"}
                 """,
                 type,
                 ClinicJson.Default

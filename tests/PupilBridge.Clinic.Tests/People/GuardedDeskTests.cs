@@ -75,7 +75,7 @@ public sealed class GuardedDeskTests
         foreach (var entry in EveryEntry.By("MK"))
         {
             var may =
-                entry is SignEntry or AmendEntry or SetAsideEntry ? Clinician
+                entry is SignEntry or AmendEntry or SetAsideEntry or MergeEntry or PartEntry ? Clinician
                 : entry is SendingEntry ? ClinicRole.Administrator
                 : Examiner | Clinician;
             var outcome = await desk.EnterAsync(entry, CancellationToken.None);
@@ -101,7 +101,7 @@ public sealed class GuardedDeskTests
             var outcome = await desk.EnterAsync(entry, CancellationToken.None);
             var needs = entry switch
             {
-                SignEntry or AmendEntry or SetAsideEntry or SendingEntry => "no key at all",
+                SignEntry or AmendEntry or SetAsideEntry or SendingEntry or MergeEntry or PartEntry => "no key at all",
                 PatientEntry or DayListEntry => "patients",
                 _ => "lane",
             };

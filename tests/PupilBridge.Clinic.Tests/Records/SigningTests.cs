@@ -210,7 +210,7 @@ public sealed class SigningTests : IDisposable
                     + 5}},"light":"dim",
                 "fixation":"near","eye":"OD","conditions":["drops"],"judgement":"direct OD 0","text":"t",
                 "beforeEye":"OS","logUnits":0.3,"seen":["alike"],"grade":"II",
-                "withdrawn":"{{judgement}}","steps":["near"],"seenDigest":"d","version":1,"decision":"retry","day":"2026-03-02",
+                "kept":"Q-1001","merged":"Q-1002","withdrawn":"{{judgement}}","steps":["near"],"seenDigest":"d","version":1,"decision":"retry","day":"2026-03-02",
                 "lines":[{"patient":"Q-1001","time":"09:30"}],"source":"list.csv"}
                 """;
             yield return (DeskEntry)JsonSerializer.Deserialize(text, kind, ClinicJson.Default)!;

@@ -15,7 +15,7 @@ namespace PupilBridge.Clinic.Tests.Text;
 public sealed partial class ResourceTests
 {
     /// <summary>Folders whose words for people all stand in resource files.</summary>
-    private static readonly string[] Wordless = ["DayLists", "Desk", "Lanes", "Live", "Records", "Showing"];
+    private static readonly string[] Wordless = ["DayLists", "Desk", "Lanes", "Live", "Merging", "Records", "Showing"];
 
     private static readonly Dictionary<string, HouseText> Files = new(StringComparer.Ordinal)
     {
@@ -49,6 +49,8 @@ public sealed partial class ResourceTests
         ("DayLists", "Column", typeof(DayListColumn), []),
         ("Desk", "Refusal", typeof(JudgementRefusal), []),
         ("Desk", "RefusalNext", typeof(JudgementRefusal), []),
+        ("Desk", "Merge", typeof(PupilBridge.Clinic.Merging.MergingFault), []),
+        ("Desk", "MergeNext", typeof(PupilBridge.Clinic.Merging.MergingFault), []),
         ("Records", "InLight", typeof(RoomLight), []),
         ("Records", "Bracket", typeof(Exams.Criteria.Grading.BracketAnswer), []),
         ("Records", "Course", typeof(CourseKind), ["Opened"]),

@@ -28,7 +28,7 @@ public sealed class TenThousandExams : IDisposable
 
     public IEnumerable<StoredExam> Expected(ExamQuery query) =>
         exams
-            .Where(exam => query.PatientId is null || exam.PatientId == query.PatientId)
+            .Where(exam => query.PatientIds.Count == 0 || query.PatientIds.Contains(exam.PatientId ?? ""))
             .Where(exam => query.Statuses.Count == 0 || query.Statuses.Contains(exam.Status))
             .Where(exam =>
                 query.Examiner is null

@@ -110,6 +110,24 @@ public sealed class TransactionTests
     }
 
     [Fact]
+    public void A_merged_number_points_to_the_one_that_goes_on_and_is_found_by_its_own_alone()
+    {
+        var signed = Records.Signed(Records.Constructed(1));
+        var number = signed.Record.Patient!;
+        var merged = signed with { Patient = new PatientView(number, null, null) { MergedInto = "Q-1009" } };
+
+        var entry = FhirBundles.Transaction(merged, House).Entry.Single(e => e.Resource is Patient);
+        var patient = (Patient)entry.Resource!;
+
+        Assert.Equal(number, Assert.Single(patient.Identifier).Value);
+        Assert.EndsWith(Uri.EscapeDataString($"|{number}"), entry.Request!.IfNoneExist, StringComparison.Ordinal);
+        var link = Assert.Single(patient.Link);
+        Assert.Equal(Patient.LinkType.Refer, link.Type);
+        Assert.Equal((House.Of("patient"), "Q-1009"), (link.Other!.Identifier!.System, link.Other.Identifier.Value));
+        Assert.Null(link.Other.Reference);
+    }
+
+    [Fact]
     public void A_document_is_refused_too_where_it_was_set_aside_or_belongs_to_another()
     {
         var signed = Records.Signed(Records.Constructed(1));

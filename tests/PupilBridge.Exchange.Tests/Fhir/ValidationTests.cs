@@ -36,6 +36,10 @@ public sealed class ValidationTests(OfflineValidator offline)
                 Patient = named,
                 Head = null,
             },
+            Records.Signed(record) with
+            {
+                Patient = named with { MergedInto = "Q-1009" },
+            },
             Records.Signed(record with { Findings = [], FormatVersion = 1 }),
         ];
         Assert.All(all, outgoing => Assert.Equal([], offline.Errors(outgoing.Document())));

@@ -54,6 +54,18 @@ public sealed class OruMessagesTests
     }
 
     [Fact]
+    public void The_number_that_goes_on_repeats_the_field_of_the_merged_one()
+    {
+        var message = Read(
+            Records.Signed(Records.Constructed(2)) with
+            {
+                Patient = new PatientView("Q-1001", null, null) { MergedInto = "Q|1009" },
+            }
+        );
+        Assert.Equal(@"Q-1001^^^^PI~Q\F\1009^^^^PI", message.Raw(message.Segments[1], 3));
+    }
+
+    [Fact]
     public void Sizes_are_numbers_in_mm_with_eye_scale_and_status()
     {
         // Exam 2: dim 6.00/5.00.

@@ -125,6 +125,22 @@ public sealed class ResearchExportTests : IDisposable
     }
 
     [Fact]
+    public async Task Two_numbers_that_are_merged_are_one_subject_with_one_shift_of_days()
+    {
+        var one = Visit("Q-1001", "2026-03-02T09:00:00.000Z", 1);
+        var two = Visit("Q-1002", "2026-03-12T09:00:00.000Z", 2);
+        two = two with { Patient = two.Patient! with { MergedInto = "Q-1001" } };
+
+        var (file, report) = await WriteAsync(false, TableFormat.Csv, one, two);
+
+        var rows = PlainCsv.Rows(Encoding.UTF8.GetBytes(file)).ToList();
+        Assert.Single(rows.Select(row => row["subject"]).Distinct());
+        var days = rows.Select(row => DateOnly.Parse(row["shifted_day"], null).DayNumber).Order().ToList();
+        Assert.Equal(10, days[1] - days[0]);
+        Assert.Equal((1, 2L), (report.Subjects, report.Exams));
+    }
+
+    [Fact]
     public async Task An_export_of_nothing_has_no_k()
     {
         var (_, report) = await WriteAsync(false, TableFormat.Csv);

@@ -30,6 +30,15 @@ public class ExamTableTests
     }
 
     [Fact]
+    public async Task A_merged_number_stands_beside_the_one_that_goes_on()
+    {
+        var exam = Samples.Of("");
+        Assert.Equal("", (await CsvAsync(exam))[0]["patient_merged_into"]);
+        var row = (await CsvAsync(exam with { Patient = exam.Patient! with { MergedInto = "Q-1009" } }))[0];
+        Assert.Equal(("Q-1001", "Q-1009"), (row["patient"], row["patient_merged_into"]));
+    }
+
+    [Fact]
     public async Task A_negative_difference_stays_a_number_in_both_formats()
     {
         var exam = Samples.Of("bright 3.20/4.00");

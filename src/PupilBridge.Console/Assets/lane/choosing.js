@@ -2,6 +2,7 @@
 
 import { closeDialog, openDialog, problem } from "./dialog.js";
 import { at, list, make, show, text } from "./dom.js";
+import { numberOf } from "./person.js";
 
 const id = "patient-dialog";
 
@@ -89,7 +90,8 @@ export class Choosing {
             item.setAttribute("aria-selected", String(row.isChosen));
             item.append(
                 make("span", row.isNew ? this.#say("Choose.Add", row.patient) : row.patient, "number"),
-                make("span", [row.time, row.name, row.birthDate].filter(Boolean).join(" · "), "more"));
+                make("span", [row.mergedInto && this.#say("Choose.MergedInto", row.mergedInto), row.time, row.name, row.birthDate]
+                    .filter(Boolean).join(" · "), "more"));
         });
         const row = this.#rows[this.#chosen];
         const field = at("patient-find");
@@ -101,7 +103,7 @@ export class Choosing {
 
         at(`patient-row-${this.#chosen}`)?.scrollIntoView({ block: "nearest" });
         show(at("patient-new"), Boolean(row?.isNew));
-        text(at("patient-what"), row ? this.#what(row.patient) : "");
+        text(at("patient-what"), row ? this.#what(numberOf(row)) : "");
     }
 
     #what(patient) {
@@ -114,7 +116,7 @@ export class Choosing {
             return this.#say("Choose.Attaches", patient);
         }
 
-        return exam.patient.patient === patient
+        return numberOf(exam.patient) === patient
             ? this.#say("Choose.IsHere", patient)
             : this.#say("Choose.OpensNext", patient, exam.patient.patient);
     }

@@ -5,6 +5,7 @@ import { Conditions } from "./conditions.js";
 import { reasonOf } from "./dialog.js";
 import { at, show, text } from "./dom.js";
 import { answersTo } from "./paint.js";
+import { numberOf } from "./person.js";
 import { freshIds } from "./settings.js";
 import { Signing } from "./signing.js";
 import { writeSound } from "./tones.js";
@@ -92,7 +93,7 @@ export class Performer {
     /** Opens an exam for a patient, or attaches the one that has none. */
     choose(patient, isNew, exam) {
         const { service, say, teller } = this.#parts;
-        if (exam?.status === "open" && exam.patient?.patient === patient.patient) {
+        if (exam?.status === "open" && exam.patient && numberOf(exam.patient) === numberOf(patient)) {
             teller.notice(say("Choose.IsHere", patient.patient), "info", performance.now());
             return;
         }

@@ -13,6 +13,12 @@ internal static class PersonSteps
             case PatientEntered patient:
                 work.Add(new PatientChanged(work.Sequence, patient));
                 break;
+            case PatientsMerged merged:
+                MergingSteps.Merge(work, merged);
+                break;
+            case PatientsParted parted:
+                MergingSteps.Part(work, parted);
+                break;
             case ExamOpened opened:
                 CourseSteps.Opened(work, opened);
                 break;

@@ -148,8 +148,9 @@ internal static class ChangeCriteria
     private static IEnumerable<Exam> Visits(CriteriaInput input) =>
         input
             .Earlier.Where(e =>
-                input.Exam.Patient is not null
-                && e.Patient == input.Exam.Patient
+                input.Exam.Patient is { } patient
+                && e.Patient is { } other
+                && (other == patient || (input.SamePerson.Contains(patient) && input.SamePerson.Contains(other)))
                 && e.Id != input.Exam.Id
                 && e.Opening.When.At < input.Exam.Opening.When.At
                 && e.Status is ExamStatus.ReadyForReview or ExamStatus.Signed or ExamStatus.Amended

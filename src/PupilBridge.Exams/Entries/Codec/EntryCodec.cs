@@ -15,6 +15,7 @@ public static class EntryCodec
         .. SystemFormats.All,
         .. InstrumentFormats.All,
         .. PersonFormats.All,
+        .. MergingFormats.All,
         .. ExamFormats.All,
         .. SigningFormats.All,
         .. SendingFormats.All,

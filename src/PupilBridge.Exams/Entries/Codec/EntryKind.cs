@@ -78,6 +78,12 @@ public enum EntryKind
     /// <summary>See <see cref="Entries.ExamSetAside"/>.</summary>
     ExamSetAside = 113,
 
+    /// <summary>See <see cref="Entries.PatientsMerged"/>.</summary>
+    PatientsMerged = 114,
+
+    /// <summary>See <see cref="Entries.PatientsParted"/>.</summary>
+    PatientsParted = 115,
+
     /// <summary>See <see cref="Entries.ExamSigned"/>.</summary>
     ExamSigned = 120,
 

@@ -29,8 +29,23 @@ internal static class Patients
             }
 
             patient.BirthDate = known.BirthDate?.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
+            if (known.MergedInto is { } surviving)
+            {
+                patient.Link = [LinkTo(bundle.Identify("patient", surviving))];
+            }
         }
 
         return bundle.Add(patient, identifier, number);
     }
+
+    /// <summary>
+    /// Where more is known of the person whose number is merged into another. The number that goes on is no second identifier: a server
+    /// that has its patient too would then find two by it, and could create no further record of that one under its condition.
+    /// </summary>
+    private static Patient.LinkComponent LinkTo(Identifier surviving) =>
+        new()
+        {
+            Other = new ResourceReference { Type = nameof(Patient), Identifier = surviving },
+            Type = Patient.LinkType.Refer,
+        };
 }

@@ -46,6 +46,8 @@ internal static class IdentityPart
                 parts.Add(name);
             if (known.BirthDate is { } day)
                 parts.Add(text.Get("Patient.Born", day.ToString("yyyy-MM-dd", null)));
+            if (known.MergedInto is { } surviving)
+                parts.Add(text.Get("Patient.MergedInto", surviving));
         }
 
         return string.Join(", ", parts);

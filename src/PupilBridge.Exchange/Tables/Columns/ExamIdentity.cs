@@ -60,6 +60,14 @@ internal static class ExamIdentity
             exam => Cell.Of(exam.Record.Patient)
         ),
         new(
+            "patient_merged_into",
+            CellKind.Text,
+            "",
+            "1 to 64 characters",
+            "The number that goes on for the same person, where the exam's is merged into it now; empty where it is not.",
+            exam => Cell.Of(exam.Patient?.MergedInto)
+        ),
+        new(
             "birth_date",
             CellKind.Date,
             "",

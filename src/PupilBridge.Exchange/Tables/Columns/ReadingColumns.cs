@@ -38,6 +38,14 @@ internal static class ReadingColumns
             row => Cell.Of(row.Exam.Record.Patient)
         ),
         new(
+            "patient_merged_into",
+            CellKind.Text,
+            "",
+            "1 to 64 characters",
+            "The number that goes on for the same person, where the exam's is merged into it now; empty where it is not.",
+            row => Cell.Of(row.Exam.Patient?.MergedInto)
+        ),
+        new(
             "instrument",
             CellKind.Text,
             "",

@@ -112,8 +112,14 @@ internal sealed class PatientsHistoryVerb : Verb
 
     private static void Table(Call call, PatientHistory history)
     {
+        foreach (var merging in history.Mergings)
+        {
+            call.Remark($"pupilbridge: {merging.Merged} is merged into {merging.Kept}; the visits of both are listed.");
+        }
+
         var table = new TextTable(
             "exam",
+            "patient",
             "opened",
             "status",
             "bright OD/OS mm",
@@ -126,6 +132,7 @@ internal sealed class PatientsHistoryVerb : Verb
         {
             table.Add(
                 visit.Exam.Exam.ToString(CultureInfo.InvariantCulture),
+                visit.Exam.Patient ?? history.Patient.Patient,
                 call.LocalTime(visit.Exam.OpenedAt),
                 visit.Exam.Status,
                 HistoryTable.Sizes(visit, "bright"),

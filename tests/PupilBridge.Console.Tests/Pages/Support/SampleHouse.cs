@@ -105,7 +105,13 @@ internal sealed partial class SampleHouse
                     .Select(record => Visit(record.Exam)),
                 .. patient.Patient == "Q-1001" ? Earlier() : [],
             ]
-        );
+        )
+        {
+            Mergings = Mergings,
+        };
+
+    /// <summary>The mergings that every patient's page is told of.</summary>
+    public IReadOnlyList<MergingView> Mergings { get; set; } = [];
 
     private static VisitView Visit(ExamView exam) =>
         new(

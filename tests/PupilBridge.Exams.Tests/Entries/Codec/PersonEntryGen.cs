@@ -40,6 +40,36 @@ internal static class PersonEntryGen
                             Patient = p,
                         }
             ),
+        [typeof(PatientsMerged)] = Gen.Select(Head, Patient, Patient, Gen.Bool, Text.Null())
+            .Select(
+                (h, kept, merged, despite, reason) =>
+                    (JournalEntry)
+                        new PatientsMerged
+                        {
+                            Id = h.Id,
+                            Who = h.Who,
+                            At = h.At,
+                            ProgramVersion = h.Version,
+                            Kept = kept,
+                            Merged = merged,
+                            IsDespiteBirthDates = despite,
+                            Reason = reason,
+                        }
+            ),
+        [typeof(PatientsParted)] = Gen.Select(Head, Id, Text.Null())
+            .Select(
+                (h, merging, reason) =>
+                    (JournalEntry)
+                        new PatientsParted
+                        {
+                            Id = h.Id,
+                            Who = h.Who,
+                            At = h.At,
+                            ProgramVersion = h.Version,
+                            Merging = merging,
+                            Reason = reason,
+                        }
+            ),
         [typeof(PersonChanged)] = About(
             Gen.Select(Short, Short),
             Gen.Select(Gen.Int[0, 15], Gen.Bool),
