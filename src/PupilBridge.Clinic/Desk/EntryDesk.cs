@@ -109,10 +109,14 @@ internal sealed class EntryDesk(IClinicHouse house)
     )
     {
         await house.AppliedAsync(sequence, cancellation).ConfigureAwait(false);
-        return
-            id is { } name && house.FindExam(name) is Exam exam && Rehearsal.In(exam, entry, sequence) is { } obstacle
+        if (id is not { } name || house.FindExam(name) is not Exam exam)
+        {
+            return null;
+        }
+
+        return Rehearsal.In(exam, entry, sequence) is { } obstacle
             ? $"{obstacle.Reason} {obstacle.NextStep}"
-            : null;
+            : Contradicting.Of(exam, entry);
     }
 
     private EntryObstacle UnknownInstrument(SerialNumber serial)

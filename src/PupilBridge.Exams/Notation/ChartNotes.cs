@@ -10,7 +10,15 @@ namespace PupilBridge.Exams.Notation;
 internal static class ChartNotes
 {
     public static ImmutableArray<string> Of(Exam exam) =>
-        [.. Status(exam), .. Eyes(exam), .. Fixation(exam), .. Timing(exam), .. Incidents(exam), .. Left(exam)];
+        [
+            .. Status(exam),
+            .. Eyes(exam),
+            .. ContradictionNotes.Of(exam),
+            .. Fixation(exam),
+            .. Timing(exam),
+            .. Incidents(exam),
+            .. Left(exam),
+        ];
 
     private static IEnumerable<string> Status(Exam exam)
     {

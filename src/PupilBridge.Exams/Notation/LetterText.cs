@@ -40,6 +40,7 @@ internal static class LetterText
             LetterClaim.NotExamined => Words.NotExamined,
             LetterClaim.CouldNotSee => Words.CouldNotSee,
             LetterClaim.Unreliable => "unreliable here",
+            LetterClaim.Contradicted => "judged otherwise by another examiner",
             _ => "cannot tell",
         };
 }

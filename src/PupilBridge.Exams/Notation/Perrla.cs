@@ -27,6 +27,9 @@ public enum LetterClaim
 
     /// <summary>The state of an eye, or the fixation, makes it unreliable.</summary>
     Unreliable = 6,
+
+    /// <summary>It holds by the later answer, and not by what another person said and nobody took back.</summary>
+    Contradicted = 7,
 }
 
 /// <summary>
@@ -116,8 +119,11 @@ public sealed record Perrla(
             return LetterClaim.NotExamined;
         if (right == PupilShape.CouldNotSee || left == PupilShape.CouldNotSee)
             return LetterClaim.CouldNotSee;
-        var isDoubtful = EyeEffects.OnShape(exam, Eye.Right) || EyeEffects.OnShape(exam, Eye.Left);
-        return isDoubtful ? LetterClaim.Unreliable : LetterClaim.Claimed;
+        if (EyeEffects.OnShape(exam, Eye.Right) || EyeEffects.OnShape(exam, Eye.Left))
+            return LetterClaim.Unreliable;
+        return IsDenied<ShapeJudgement>(exam, CurrentJudgements.Shape, said => said.Shape == PupilShape.Round)
+            ? LetterClaim.Contradicted
+            : LetterClaim.Claimed;
     }
 
     private static LetterClaim ClaimLight(Exam exam)
@@ -125,22 +131,45 @@ public sealed record Perrla(
         var right = CurrentJudgements.Direct(exam, Eye.Right);
         var left = CurrentJudgements.Direct(exam, Eye.Left);
         var claim = ClaimGrades(exam, Direct(right), Direct(left), exam.Profile.Chart.MinimumDirectGrade);
-        var isNear = right?.Fixation == Fixation.Near || left?.Fixation == Fixation.Near;
-        return claim == LetterClaim.Claimed && isNear ? LetterClaim.Unreliable : claim;
+        if (claim != LetterClaim.Claimed)
+            return claim;
+        if (right?.Fixation == Fixation.Near || left?.Fixation == Fixation.Near)
+            return LetterClaim.Unreliable;
+        var least = Least(exam.Profile.Chart.MinimumDirectGrade);
+        return IsDenied<DirectResponse>(exam, CurrentJudgements.Direct, said => said.Grade.HalfSteps >= least)
+            ? LetterClaim.Contradicted
+            : LetterClaim.Claimed;
     }
 
     private static LetterClaim ClaimNear(Exam exam)
     {
         Grade? Near(Eye eye) => (CurrentJudgements.Near(exam, eye)?.Judgement as NearResponse)?.Grade;
-        return ClaimGrades(exam, Near(Eye.Right), Near(Eye.Left), exam.Profile.Chart.MinimumNearGrade);
+        var claim = ClaimGrades(exam, Near(Eye.Right), Near(Eye.Left), exam.Profile.Chart.MinimumNearGrade);
+        var least = Least(exam.Profile.Chart.MinimumNearGrade);
+        return
+            claim == LetterClaim.Claimed
+            && IsDenied<NearResponse>(exam, CurrentJudgements.Near, said => said.Grade.HalfSteps >= least)
+            ? LetterClaim.Contradicted
+            : claim;
     }
+
+    /// <summary>Whether another person's answer of either eye, which was not taken back, does not bear the claim out.</summary>
+    private static bool IsDenied<T>(Exam exam, Func<Exam, Eye, JudgementRecord?> current, Func<T, bool> bearsOut)
+        where T : Judgement =>
+        new[] { Eye.Right, Eye.Left }
+            .Select(eye => current(exam, eye))
+            .OfType<JudgementRecord>()
+            .SelectMany(stands => Contradictions.Others(exam, stands))
+            .Any(other => other.Judgement is T said && !bearsOut(said));
+
+    // A minimum of nothing would claim what is absent: at least half a step must be there.
+    private static int Least(Grade minimum) => Math.Max(1, minimum.HalfSteps ?? Grade.MaxHalfSteps);
 
     private static Grade? Direct(JudgementRecord? record) => (record?.Judgement as DirectResponse)?.Grade;
 
     private static LetterClaim ClaimGrades(Exam exam, Grade? right, Grade? left, Grade minimum)
     {
-        // A minimum of nothing would claim what is absent: at least half a step must be there.
-        var least = Math.Max(1, minimum.HalfSteps ?? Grade.MaxHalfSteps);
+        var least = Least(minimum);
         if (right?.HalfSteps < least || left?.HalfSteps < least)
             return LetterClaim.NotMet;
         if (right is not { } r || left is not { } l)

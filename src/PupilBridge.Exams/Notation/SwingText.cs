@@ -76,15 +76,21 @@ public static class SwingText
 
     private static string Found(DwellReading dwell)
     {
-        var found = dwell.Outcome?.Finding switch
+        var found = Found(dwell.Outcome?.Finding);
+        return dwell.DiffersFromBefore ? $"{found}, otherwise in the run before"
+            : dwell.DiffersFromAnother ? $"{found}, otherwise by another examiner"
+            : found;
+    }
+
+    /// <summary>What was found at a dwell; null for nothing.</summary>
+    internal static string Found(SwingFinding? finding) =>
+        finding switch
         {
             null => Words.NotExamined,
             SwingFinding.Alike => "alike",
             SwingFinding.CouldNotSee => Words.CouldNotSee,
             var worse => $"{Words.Of(worse.Value.WorseEye()!.Value)} worse",
         };
-        return dwell.DiffersFromBefore ? $"{found}, otherwise in the run before" : found;
-    }
 
     private static string Watched(Swinging swinging)
     {

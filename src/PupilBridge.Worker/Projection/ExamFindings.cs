@@ -68,5 +68,9 @@ public static class ExamFindings
         SizeEquality.Of(exam, light).Verdict == LimitVerdict.Above;
 
     private static bool IsNotRound(Exam exam, Eye eye) =>
-        CurrentJudgements.Shape(exam, eye)?.Judgement is ShapeJudgement { Shape: PupilShape.NotRound };
+        CurrentJudgements.Shape(exam, eye) is { } stands
+        && Contradictions
+            .Others(exam, stands)
+            .Append(stands)
+            .Any(said => said.Judgement is ShapeJudgement { Shape: PupilShape.NotRound });
 }

@@ -49,6 +49,7 @@ public sealed partial class ResourceTests
         ("DayLists", "Column", typeof(DayListColumn), []),
         ("Desk", "Refusal", typeof(JudgementRefusal), []),
         ("Desk", "RefusalNext", typeof(JudgementRefusal), []),
+        ("Desk", "Contradiction", typeof(ContradictionKind), ["Replaced"]),
         ("Desk", "Merge", typeof(PupilBridge.Clinic.Merging.MergingFault), []),
         ("Desk", "MergeNext", typeof(PupilBridge.Clinic.Merging.MergingFault), []),
         ("Records", "InLight", typeof(RoomLight), []),

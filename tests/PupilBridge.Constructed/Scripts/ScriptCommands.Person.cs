@@ -56,6 +56,13 @@ public sealed partial class ScriptCommands
             w = w[..^1];
         }
 
+        var who = "AB";
+        if (w[^1].StartsWith("by=", StringComparison.Ordinal))
+        {
+            who = w[^1][3..];
+            w = w[..^1];
+        }
+
         JournalSequence? saw = null;
         if (w[^1].StartsWith("saw=", StringComparison.Ordinal))
         {
@@ -66,7 +73,7 @@ public sealed partial class ScriptCommands
         if (PersonEntries.Make(w, labels, saw) is not { } make)
             return false;
         exam ??= LastExamOf(target) ?? throw new ArgumentException($"{target.Serial} has no exam yet: {w[0]}");
-        Put(make(new(NextId(), new("AB"), new(clock), "0"), exam.Value));
+        Put(make(new(NextId(), new(who), new(clock), "0"), exam.Value));
         return true;
     }
 }

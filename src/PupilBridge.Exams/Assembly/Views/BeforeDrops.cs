@@ -101,11 +101,18 @@ public static class BeforeDrops
     {
         foreach (var eye in new[] { Eye.Right, Eye.Left })
         {
-            if (
-                CurrentJudgements.Direct(exam, eye)?.Judgement is DirectResponse { Grade: var grade }
-                && grade.HalfSteps <= exam.Profile.Chart.NearDueAtMost.HalfSteps
-            )
-                yield return new(BeforeDropsKind.PoorDirect, eye) { Grade = grade };
+            if (CurrentJudgements.Direct(exam, eye) is not { } stands)
+                continue;
+            // Whoever said it, and whatever somebody else said later: it must be looked at before it cannot be seen any more.
+            var poor = Contradictions
+                .Others(exam, stands)
+                .Append(stands)
+                .Select(said => ((DirectResponse)said.Judgement).Grade)
+                .Where(grade => grade.HalfSteps <= exam.Profile.Chart.NearDueAtMost.HalfSteps)
+                .OrderBy(grade => grade.HalfSteps)
+                .FirstOrDefault();
+            if (poor.HalfSteps is not null)
+                yield return new(BeforeDropsKind.PoorDirect, eye) { Grade = poor };
         }
     }
 

@@ -11,7 +11,7 @@ public enum SwingDoubt
     /// <summary>Nothing speaks against it, or nothing was seen.</summary>
     None = 0,
 
-    /// <summary>The run judged before it showed something else.</summary>
+    /// <summary>The run judged before it showed something else, or another examiner saw something else in the same run.</summary>
     Disagree = 1,
 
     /// <summary>Light does not reach both eyes alike, or the state of an eye holds a pupil that was watched.</summary>
@@ -50,6 +50,9 @@ public sealed record DwellReading(
     bool DiffersFromBefore
 )
 {
+    /// <summary>Whether another person judged the same run otherwise, and neither answer was taken back.</summary>
+    public bool DiffersFromAnother { get; init; }
+
     /// <summary>Why what was seen claims nothing.</summary>
     public SwingDoubt Doubt { get; init; }
 
@@ -74,14 +77,22 @@ public sealed record DwellReading(
             .LastOrDefault(o => o.Finding != SwingFinding.CouldNotSee);
         var differs =
             before is not null && outcome.Finding != SwingFinding.CouldNotSee && before.Finding != outcome.Finding;
-        var reading = new DwellReading(dwell, outcome, last.Sequence, last.Run, isTimely, differs);
+        var another = Contradictions
+            .Others(exam, last)
+            .Select(j => (SwingOutcome)j.Judgement)
+            .Where(o => isStill || !PupilMotions.WatchedMayBeFixed(exam, o.Observed))
+            .Any(o => outcome.Finding != SwingFinding.CouldNotSee && o.Finding != outcome.Finding);
+        var reading = new DwellReading(dwell, outcome, last.Sequence, last.Run, isTimely, differs)
+        {
+            DiffersFromAnother = another,
+        };
         return reading.WasSeen ? reading with { Doubt = DoubtOf(exam, reading, last.Fixation) } : reading;
     }
 
     private static SwingDoubt DoubtOf(Exam exam, DwellReading reading, Fixation? fixation)
     {
         var outcome = reading.Outcome!;
-        if (reading.DiffersFromBefore)
+        if (reading.DiffersFromBefore || reading.DiffersFromAnother)
             return SwingDoubt.Disagree;
         if (EyeEffects.OnSwinging(exam, outcome.Observed))
             return SwingDoubt.EyeStatus;

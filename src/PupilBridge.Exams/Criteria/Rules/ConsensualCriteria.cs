@@ -1,3 +1,4 @@
+using PupilBridge.Exams.Assembly.Facts;
 using PupilBridge.Exams.Assembly.Views;
 using PupilBridge.Exams.Judgements;
 using PupilBridge.Exams.Values;
@@ -102,6 +103,8 @@ internal static class ConsensualCriteria
         if (direct.Verdict == CriterionVerdict.NotMet)
             return Both(CriterionVerdict.NotMet, FindingReason.None);
         var limit = input.LimitsInUse.PoorDirectAtMost.HalfSteps;
+        if (IsDisputed(input.Exam, eye, limit) || IsDisputed(input.Exam, eye.Fellow(), limit))
+            return Both(CriterionVerdict.CannotTell, FindingReason.Contradiction);
         var (isPoorFromThis, isPoorFromFellow) = (
             fromThis.Value.HalfSteps <= limit,
             fromFellow.Value.HalfSteps <= limit
@@ -114,6 +117,16 @@ internal static class ConsensualCriteria
         var (met, not) = ((CriterionVerdict.Met, FindingReason.None), (CriterionVerdict.NotMet, FindingReason.None));
         return isPoorFromThis ? (met, not) : (not, met);
     }
+
+    /// <summary>Whether one person calls the response poor and another does not.</summary>
+    private static bool IsDisputed(Exam exam, Eye lit, int? limit) =>
+        CurrentJudgements.Consensual(exam, lit) is { Judgement: ConsensualResponse { Grade: var stands } } record
+        && Contradictions
+            .Others(exam, record)
+            .Any(other =>
+                other.Judgement is ConsensualResponse said
+                && said.Grade.HalfSteps <= limit != (stands.HalfSteps <= limit)
+            );
 
     private static Grade? Consensual(CriteriaInput input, Eye lit) =>
         (CurrentJudgements.Consensual(input.Exam, lit)?.Judgement as ConsensualResponse)?.Grade;

@@ -56,9 +56,16 @@ internal static class DirectCriteria
             return (CriterionVerdict.CannotTell, FindingReason.EyeStatus);
         if (record.Fixation == Fixation.Near)
             return (CriterionVerdict.CannotTell, FindingReason.NearFixation);
-        return halfSteps <= input.LimitsInUse.PoorDirectAtMost.HalfSteps
-            ? (CriterionVerdict.Met, FindingReason.None)
-            : (CriterionVerdict.NotMet, FindingReason.None);
+        var limit = input.LimitsInUse.PoorDirectAtMost.HalfSteps;
+        var isPoor = halfSteps <= limit;
+        // What one person calls poor and another does not is neither.
+        if (
+            Contradictions
+                .Others(input.Exam, record)
+                .Any(other => other.Judgement is DirectResponse said && said.Grade.HalfSteps <= limit != isPoor)
+        )
+            return (CriterionVerdict.CannotTell, FindingReason.Contradiction);
+        return (isPoor ? CriterionVerdict.Met : CriterionVerdict.NotMet, FindingReason.None);
     }
 
     private static Finding Of(CriteriaInput input, Eye eye)

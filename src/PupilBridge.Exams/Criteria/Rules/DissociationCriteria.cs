@@ -68,6 +68,8 @@ internal static class DissociationCriteria
         var poor = DirectCriteria.IsPoor(input, eye);
         if (poor.Verdict == CriterionVerdict.CannotTell)
             return poor;
+        if (Contradictions.Others(input.Exam, near).Length > 0 || Contradictions.Others(input.Exam, light).Length > 0)
+            return (CriterionVerdict.CannotTell, FindingReason.Contradiction);
         if (light.Light is null || light.Light != near.Light)
             return (CriterionVerdict.CannotTell, FindingReason.UnlikeLight);
         var excess = nearGrade.HalfSteps!.Value - direct.Grade.HalfSteps!.Value;

@@ -53,11 +53,18 @@ internal static class FormCriteria
 
     private static Finding ShapeOf(CriteriaInput input, Eye eye)
     {
-        var shape = (CurrentJudgements.Shape(input.Exam, eye)?.Judgement as ShapeJudgement)?.Shape;
+        var judged = CurrentJudgements.Shape(input.Exam, eye);
+        var shape = (judged?.Judgement as ShapeJudgement)?.Shape;
         var (verdict, reason) = shape switch
         {
             null => (CriterionVerdict.NotExamined, FindingReason.InputMissing),
             PupilShape.CouldNotSee => (CriterionVerdict.CannotTell, FindingReason.CouldNotSee),
+            // A pupil that cannot be seen has no form to find fault with.
+            _ when ExamConditions.IsHidden(input.Exam, eye) => (CriterionVerdict.CannotTell, FindingReason.EyeStatus),
+            _ when Contradictions.Others(input.Exam, judged!).Length > 0 => (
+                CriterionVerdict.CannotTell,
+                FindingReason.Contradiction
+            ),
             PupilShape.NotRound => (CriterionVerdict.Met, FindingReason.None),
             _ when EyeEffects.OnShape(input.Exam, eye) => (CriterionVerdict.CannotTell, FindingReason.EyeStatus),
             _ => (CriterionVerdict.NotMet, FindingReason.None),
