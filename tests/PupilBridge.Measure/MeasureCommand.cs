@@ -105,6 +105,12 @@ internal sealed class MeasureCommand : RootCommand
         );
         coverage.Add(trials);
         coverage.Add(seed);
+        Part(
+            "documents",
+            "The chart, record, bundle, message and report of every constructed exam: how long, and what the validator says.",
+            (f, _, _) => Task.Run(() => DocumentsMeasure.Run(f)),
+            ExchangeFile
+        );
         var faults = Part(
             "faults",
             "Exams under every fault at once, and kills.",

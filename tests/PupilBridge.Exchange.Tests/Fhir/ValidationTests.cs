@@ -2,6 +2,7 @@ using PupilBridge.Clinic.Outgoing;
 using PupilBridge.Clinic.Views;
 using PupilBridge.Exchange.Fhir;
 using PupilBridge.Exchange.Tests.Fhir.Support;
+using PupilBridge.FhirChecking;
 using static PupilBridge.Exchange.Tests.Fhir.Support.BundleReading;
 
 namespace PupilBridge.Exchange.Tests.Fhir;

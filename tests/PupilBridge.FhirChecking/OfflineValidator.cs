@@ -5,7 +5,7 @@ using Hl7.Fhir.Specification.Source;
 using Hl7.Fhir.Specification.Terminology;
 using PupilBridge.Exchange.Fhir;
 
-namespace PupilBridge.Exchange.Tests.Fhir.Support;
+namespace PupilBridge.FhirChecking;
 
 /// <summary>
 /// Firely's validator with the core definitions and ours, without a network. It takes seconds to make and must not be used by two
@@ -15,6 +15,8 @@ public sealed class OfflineValidator
 {
     private readonly Validator validator;
 
+    /// <summary>Reads all definitions.</summary>
+    /// <exception cref="InvalidOperationException">One of ours has no sense.</exception>
     public OfflineValidator()
     {
         var core = new CachedResolver(ZipSource.CreateValidationSource());
@@ -33,7 +35,8 @@ public sealed class OfflineValidator
         )
         {
             generator.UpdateAsync(profile).GetAwaiter().GetResult();
-            Assert.True(generator.Outcome is null, $"{profile.Url}: {generator.Outcome?.Issue[0].Details?.Text}");
+            if (generator.Outcome is { } wrong)
+                throw new InvalidOperationException($"{profile.Url}: {wrong.Issue[0].Details?.Text}");
         }
 
         Profiles = [.. ours.OfType<StructureDefinition>().Select(p => p.Url!)];
@@ -44,6 +47,8 @@ public sealed class OfflineValidator
     public IReadOnlyList<string> Profiles { get; }
 
     /// <summary>The errors and worse, in words.</summary>
+    /// <param name="resource">What to look at.</param>
+    /// <param name="profile">The profile to hold it against; null for those that it names itself.</param>
     public IReadOnlyList<string> Errors(Resource resource, string? profile = null) =>
         [
             .. validator
@@ -54,6 +59,3 @@ public sealed class OfflineValidator
                 .Select(i => $"{i.Details?.Text} @ {string.Join(',', i.Expression)}"),
         ];
 }
-
-[CollectionDefinition(nameof(OfflineValidator))]
-public sealed class OfflineValidatorTests : ICollectionFixture<OfflineValidator>;
