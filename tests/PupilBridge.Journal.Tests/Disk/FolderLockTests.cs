@@ -116,10 +116,16 @@ public sealed class FolderLockTests : IDisposable
         _temp.Open().Dispose();
     }
 
-    /// <summary>util-linux's flock, a program that knows nothing of ours, takes the same kernel lock or fails at once.</summary>
+    /// <summary>
+    /// util-linux's flock, a program that knows nothing of ours, takes the same kernel lock or fails at once. The command that it runs does
+    /// not hold the lock (<c>-o</c>), so that the lock ends with flock itself.
+    /// </summary>
     private Process StartHolder(string how = "-x") =>
         Process.Start(
-            new ProcessStartInfo("flock", [how, "-n", _temp.Folder.LockFile, "sh", "-c", "echo held; exec sleep 60"])
+            new ProcessStartInfo(
+                "flock",
+                [how, "-n", "-o", _temp.Folder.LockFile, "sh", "-c", "echo held; exec sleep 60"]
+            )
             {
                 RedirectStandardOutput = true,
             }
