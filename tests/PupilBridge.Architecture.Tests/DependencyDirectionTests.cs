@@ -35,6 +35,8 @@ public sealed class DependencyDirectionTests
         // The console knows what people can do and see, how it leaves the house, and the words and values in which that is said;
         // nothing below.
         ["PupilBridge.Console"] = ["PupilBridge.Clinic", "PupilBridge.Exchange"],
+        // The bench of firmware authors knows the protocol and ports; nothing of what the service makes of them.
+        ["PupilBridge.Conformance"] = ["PupilBridge.Instrument", "PupilBridge.Ports"],
         ["PupilBridge.Simulator"] = ["PupilBridge.Instrument", "PupilBridge.Ports"],
     };
 

@@ -8,6 +8,7 @@ using PupilBridge.Verbs.Config;
 using PupilBridge.Verbs.Exams;
 using PupilBridge.Verbs.ExpectSize;
 using PupilBridge.Verbs.Export;
+using PupilBridge.Verbs.Instruments;
 using PupilBridge.Verbs.Journal;
 using PupilBridge.Verbs.Keys;
 using PupilBridge.Verbs.Outbox;
@@ -154,6 +155,11 @@ internal static class CommandTree
                 "calibration",
                 "Calibrations: the correction line of a scale, from readings of reference discs.",
                 new CalibrationFitVerb()
+            ),
+            new Group(
+                "instrument",
+                "The bench of those who write firmware: the raw lines of an attached instrument.",
+                new InstrumentTraceVerb()
             ),
             new ExpectSizeVerb(),
             new AgreementVerb(),
