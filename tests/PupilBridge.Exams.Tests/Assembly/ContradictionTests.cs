@@ -1,10 +1,10 @@
+using PupilBridge.Constructed.Scripts;
 using PupilBridge.Exams.Assembly.Facts;
 using PupilBridge.Exams.Assembly.Views;
 using PupilBridge.Exams.Criteria;
 using PupilBridge.Exams.Judgements;
 using PupilBridge.Exams.Notation;
 using PupilBridge.Exams.Records;
-using PupilBridge.Exams.Tests.Scripts;
 using PupilBridge.Instrument;
 
 namespace PupilBridge.Exams.Tests.Assembly;
@@ -201,6 +201,27 @@ public class ContradictionTests
             ChartText.OneLine(exam),
             StringComparison.Ordinal
         );
+    }
+
+    [Theory]
+    [InlineData("direct R 0 by=KL; direct R 3 by=MK", "alike", SwingState.AlikeUnresponsive)]
+    [InlineData("direct R 3 by=KL; direct R 0 by=MK", "alike", SwingState.AlikeUnresponsive)]
+    [InlineData("direct R 0 by=KL; direct R 3 by=MK", "R", SwingState.WorseUnresponsive)]
+    [InlineData("direct R 2 by=KL; direct R 3 by=MK", "R", SwingState.Seen)]
+    public void A_pupil_that_anybody_saw_not_respond_bears_out_no_swinging_test(
+        string grades,
+        string outcome,
+        object state
+    )
+    {
+        var exam = Script
+            .Run(
+                Lit
+                    + $"direct L 3; {grades}; mode hold short; swings 1000 4 R; mode hold long; swings 3000 4 R; "
+                    + $"swing short {outcome}; swing long {outcome}"
+            )
+            .Exam;
+        Assert.Equal((SwingState)state, Swinging.Of(exam).State);
     }
 
     [Fact]

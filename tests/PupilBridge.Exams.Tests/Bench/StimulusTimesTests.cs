@@ -1,5 +1,5 @@
+using PupilBridge.Constructed.Scripts;
 using PupilBridge.Exams.Bench;
-using PupilBridge.Exams.Tests.Scripts;
 using PupilBridge.Instrument;
 
 namespace PupilBridge.Exams.Tests.Bench;

@@ -76,6 +76,17 @@ public static class Contradictions
         ];
     }
 
+    /// <summary>
+    /// The poorest direct response of an eye in anybody's word: what reads the swinging test must bear out every one of them.
+    /// </summary>
+    /// <param name="exam">The exam.</param>
+    /// <param name="eye">The eye.</param>
+    /// <returns>In half steps; null if it was not examined, or could not be seen.</returns>
+    public static int? PoorestDirect(Exam exam, Eye eye) =>
+        CurrentJudgements.Direct(exam, eye) is { } stands
+            ? Others(exam, stands).Append(stands).Min(said => ((DirectResponse)said.Judgement).Grade.HalfSteps)
+            : null;
+
     /// <summary>Whether something was seen at all.</summary>
     /// <param name="judgement">The judgement.</param>
     public static bool WasSeen(Judgement judgement) =>

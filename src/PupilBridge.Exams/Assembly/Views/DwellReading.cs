@@ -107,6 +107,5 @@ public sealed record DwellReading(
         return reading.IsTimely ? SwingDoubt.None : SwingDoubt.Untimely;
     }
 
-    private static bool HasNoDirectResponse(Exam exam, Eye eye) =>
-        CurrentJudgements.Direct(exam, eye)?.Judgement is DirectResponse { Grade.HalfSteps: 0 };
+    private static bool HasNoDirectResponse(Exam exam, Eye eye) => Contradictions.PoorestDirect(exam, eye) == 0;
 }

@@ -29,7 +29,7 @@ internal static class PupilMotions
         var status = ExamConditions.StatusOf(exam, eye) ?? EyeConditions.None;
         if (status.HasFlag(EyeConditions.Prosthesis))
             return PupilMotion.Fixed;
-        var direct = (CurrentJudgements.Direct(exam, eye)?.Judgement as DirectResponse)?.Grade.HalfSteps;
+        var direct = Contradictions.PoorestDirect(exam, eye);
         var consensual = (CurrentJudgements.Consensual(exam, eye.Fellow())?.Judgement as ConsensualResponse)
             ?.Grade
             .HalfSteps;
