@@ -49,6 +49,9 @@ public sealed class BridgeHouse(Bridge bridge, bool isLive, CriteriaSettings? cr
     public Exam? FindExam(ExamId id) => bridge.Exams.Find(id);
 
     /// <inheritdoc/>
+    public Exam ReadExam(StoredExam stored) => bridge.Exams.Read(stored);
+
+    /// <inheritdoc/>
     public PatientEntered? FindPatient(PatientId id) =>
         bridge.Exams.FindUnwritten(id) ?? bridge.ExamLog.Read(log => HousePatients.Find(log, id));
 

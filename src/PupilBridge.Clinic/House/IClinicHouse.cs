@@ -47,6 +47,12 @@ public interface IClinicHouse
     /// <exception cref="ExamLogBrokenException">It is an older one, and the exam log cannot be read now.</exception>
     Exam? FindExam(ExamId id);
 
+    /// <summary>An exam that a list of the exam log brought along whole, as the journal has it now.</summary>
+    /// <param name="stored">The exam as the list has it.</param>
+    /// <returns>The exam; it is not read from the exam log a second time.</returns>
+    /// <exception cref="System.Text.Json.JsonException">Something else is stored there.</exception>
+    Exam ReadExam(StoredExam stored);
+
     /// <summary>What was entered last of a patient.</summary>
     /// <param name="id">The patient's number.</param>
     /// <returns>Null if nobody entered that number.</returns>

@@ -75,6 +75,9 @@ public sealed class OfflineHouse : IClinicHouse, IAsyncDisposable
     public Exam? FindExam(ExamId id) => Within(open => open.Exams.Find(id), own => own.Exams.Find(id));
 
     /// <inheritdoc/>
+    public Exam ReadExam(StoredExam stored) => Within(open => open.Exams.Read(stored), own => own.Exams.Read(stored));
+
+    /// <inheritdoc/>
     public PatientEntered? FindPatient(PatientId id) =>
         Within(
             open => HousePatients.Find(open.Log, id),

@@ -44,9 +44,8 @@ internal static class ExamSearching
         var page = Read(house, search, numbers);
         var open = house.Book.OpenExams.Values.Where(exam => IsOnPage(exam, search, page));
         var found = page
-            .Items.Where(stored => !house.Book.OpenExams.ContainsKey(IdOf(stored)))
-            .Select(stored => house.FindExam(IdOf(stored)))
-            .OfType<Exam>()
+            .Items.Where(stored => !house.Book.OpenExams.ContainsKey(ExamDocuments.IdOf(stored)))
+            .Select(house.ReadExam)
             .Concat(open)
             .Where(exam => Fits(exam, search, numbers))
             .OrderByDescending(PlaceOf)
@@ -113,9 +112,6 @@ internal static class ExamSearching
 
     private static ExamPlace PlaceOf(Exam exam) =>
         ExamPlace.Of(Shown.Time(exam.Opening.When.At), ExamDocuments.IdOf(exam.Id));
-
-    private static ExamId IdOf(StoredExam stored) =>
-        new(long.Parse(stored.Id, System.Globalization.CultureInfo.InvariantCulture));
 
     private static string? Trimmed(string? text) => string.IsNullOrWhiteSpace(text) ? null : text.Trim();
 

@@ -52,8 +52,9 @@ public static class SignedRecordText
         ArgumentNullException.ThrowIfNull(text);
         try
         {
-            CheckFormat(text);
-            return JsonSerializer.Deserialize<SignedRecord>(text, Options) ?? throw new JsonException("it is empty");
+            var bytes = Encoding.UTF8.GetBytes(text);
+            CheckFormat(bytes);
+            return JsonSerializer.Deserialize<SignedRecord>(bytes, Options) ?? throw new JsonException("it is empty");
         }
         catch (JsonException e)
         {
@@ -92,21 +93,28 @@ public static class SignedRecordText
             property.ShouldSerialize = static (_, value) => value is not (null or "" or ValueList<string> { Count: 0 });
     }
 
-    private static void CheckFormat(string text)
+    // It is looked at before the record is made, since a newer format may have what this program cannot make a record of; member by
+    // member, since records are read by the hundred thousand and a whole document would be made for three of them.
+    private static void CheckFormat(ReadOnlySpan<byte> text)
     {
-        using var document = JsonDocument.Parse(text);
-        var root = document.RootElement;
-        if (
-            root.ValueKind != JsonValueKind.Object
-            || !root.TryGetProperty("format", out var format)
-            || format.ValueKind != JsonValueKind.String
-            || format.GetString() != SignedRecord.FormatName
-            || !root.TryGetProperty("formatVersion", out var number)
-            || number.ValueKind != JsonValueKind.Number
-            || !number.TryGetInt32(out var version)
-            || version < 1
-        )
-            throw new JsonException("it is no record of this program.");
+        var reader = new Utf8JsonReader(text);
+        var (name, version, hasFindings) = ((string?)null, 0, false);
+        if (!reader.Read() || reader.TokenType != JsonTokenType.StartObject)
+            throw NoRecord();
+        while (reader.Read() && reader.TokenType == JsonTokenType.PropertyName)
+        {
+            var (isFormat, isVersion) = (reader.ValueTextEquals("format"), reader.ValueTextEquals("formatVersion"));
+            hasFindings |= reader.ValueTextEquals(Findings);
+            reader.Read();
+            if (isFormat)
+                name = reader.TokenType == JsonTokenType.String ? reader.GetString() : null;
+            else if (isVersion)
+                version = reader.TokenType == JsonTokenType.Number && reader.TryGetInt32(out var number) ? number : 0;
+            reader.Skip();
+        }
+
+        if (name != SignedRecord.FormatName || version < 1)
+            throw NoRecord();
         if (version > SignedRecord.NewestFormat)
         {
             throw new FormatException(
@@ -115,7 +123,9 @@ public static class SignedRecordText
             );
         }
 
-        if (version >= FirstWithFindings && !root.TryGetProperty(Findings, out _))
+        if (version >= FirstWithFindings && !hasFindings)
             throw new JsonException("it has no findings, which its format has.");
     }
+
+    private static JsonException NoRecord() => new("it is no record of this program.");
 }

@@ -9,30 +9,47 @@ internal static class OutgoingStream
 {
     private const int PageSize = 50;
 
-    /// <summary>Reads until the list ends.</summary>
+    /// <summary>Reads until the list ends. The next page is read while the one before it is used: two are held at most.</summary>
     public static async IAsyncEnumerable<OutgoingPage> ReadAsync(
         IOutgoingPages pages,
         TableSpan span,
         [EnumeratorCancellation] CancellationToken cancellation
     )
     {
-        string? after = null;
-        do
+        Task<OutgoingPage>? next = AskAsync(pages, span, null, cancellation);
+        try
         {
-            var page = await pages
-                .ListOutgoingAsync(
-                    new OutgoingSearch
-                    {
-                        OpenedFrom = span.From,
-                        OpenedBefore = span.Before,
-                        After = after,
-                        Limit = PageSize,
-                    },
-                    cancellation
-                )
-                .ConfigureAwait(false);
-            yield return page;
-            after = page.Next;
-        } while (after is not null);
+            while (next is not null)
+            {
+                var page = await next.ConfigureAwait(false);
+                next = page.Next is { } after ? AskAsync(pages, span, after, cancellation) : null;
+                yield return page;
+            }
+        }
+        finally
+        {
+            // Whoever gives up in the middle leaves no reading behind that nobody waits for.
+            if (next is not null)
+            {
+                await ((Task)next).ConfigureAwait(ConfigureAwaitOptions.SuppressThrowing);
+            }
+        }
     }
+
+    private static Task<OutgoingPage> AskAsync(
+        IOutgoingPages pages,
+        TableSpan span,
+        string? after,
+        CancellationToken cancellation
+    ) =>
+        pages.ListOutgoingAsync(
+            new OutgoingSearch
+            {
+                OpenedFrom = span.From,
+                OpenedBefore = span.Before,
+                After = after,
+                Limit = PageSize,
+            },
+            cancellation
+        );
 }

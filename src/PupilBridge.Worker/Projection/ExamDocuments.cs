@@ -21,6 +21,14 @@ public static class ExamDocuments
     /// <returns>Its number in decimal.</returns>
     public static string IdOf(ExamId id) => id.Value.ToString(CultureInfo.InvariantCulture);
 
+    /// <summary>The exam that an id in the exam log names.</summary>
+    /// <param name="stored">The exam as it is stored.</param>
+    public static ExamId IdOf(StoredExam stored)
+    {
+        ArgumentNullException.ThrowIfNull(stored);
+        return new(long.Parse(stored.Id, CultureInfo.InvariantCulture));
+    }
+
     /// <summary>An exam's status in the word by which lists filter.</summary>
     /// <param name="status">The status.</param>
     /// <returns><c>open</c>, <c>ready-for-review</c>, <c>signed</c>, <c>amended</c> or <c>set-aside</c>.</returns>

@@ -1,3 +1,4 @@
+using PupilBridge.ExamLog;
 using PupilBridge.Exams.Assembly;
 using PupilBridge.Exams.Assembly.Facts;
 using PupilBridge.Exams.Entries;
@@ -30,8 +31,14 @@ public sealed class ExamTracker
     /// <summary>An exam as the journal has it now.</summary>
     /// <param name="id">The exam.</param>
     /// <returns>Null if there is none; an exam that ended long ago is looked up in the exam log.</returns>
-    /// <exception cref="ExamLog.ExamLogBrokenException">It is an older one, and the exam log cannot be read now.</exception>
+    /// <exception cref="ExamLogBrokenException">It is an older one, and the exam log cannot be read now.</exception>
     public Exam? Find(ExamId id) => FindHere(id) ?? older(id);
+
+    /// <summary>An exam that a list of the exam log brought along whole, as the journal has it now.</summary>
+    /// <param name="stored">The exam as the list has it.</param>
+    /// <returns>The exam; the exam log is not asked again.</returns>
+    /// <exception cref="System.Text.Json.JsonException">Something else is stored there.</exception>
+    public Exam Read(StoredExam stored) => FindHere(ExamDocuments.IdOf(stored)) ?? ExamDocuments.Read(stored);
 
     /// <summary>What was entered last of a patient, as far as the exam log does not hold it yet.</summary>
     /// <param name="id">The patient's number.</param>

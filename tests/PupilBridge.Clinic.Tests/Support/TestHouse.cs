@@ -8,6 +8,7 @@ using PupilBridge.Journal;
 using PupilBridge.Worker;
 using PupilBridge.Worker.Keeping;
 using PupilBridge.Worker.Live;
+using PupilBridge.Worker.Projection;
 
 namespace PupilBridge.Clinic.Tests.Support;
 
@@ -118,6 +119,8 @@ internal sealed class TestHouse : IClinicHouse, IDisposable
     public (LiveSnapshot Snapshot, LiveSubscription<LiveChange> Changes) Watch() => feed.Listen(Look);
 
     public Exam? FindExam(ExamId id) => exams.GetValueOrDefault(id);
+
+    public Exam ReadExam(StoredExam stored) => FindExam(ExamDocuments.IdOf(stored)) ?? ExamDocuments.Read(stored);
 
     public PatientEntered? FindPatient(PatientId id) => patients.GetValueOrDefault(id.Value);
 

@@ -32,6 +32,8 @@ internal sealed class StoredHouse(ExamLogStore log) : IClinicHouse
     public Exam? FindExam(ExamId id) =>
         log.FindExam(id.Value.ToString(CultureInfo.InvariantCulture)) is { } stored ? ExamDocuments.Read(stored) : null;
 
+    public Exam ReadExam(StoredExam stored) => ExamDocuments.Read(stored);
+
     public PatientEntered? FindPatient(PatientId id) =>
         log.FindPatient(id.Value) is { } stored ? ExamDocuments.Read(stored) : null;
 
