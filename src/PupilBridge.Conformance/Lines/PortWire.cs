@@ -8,6 +8,9 @@ public sealed class PortWire : IWire, IAsyncDisposable
 {
     private static readonly TimeSpan WriteLimit = TimeSpan.FromSeconds(1);
 
+    /// <summary>The system's timers do not reach further than some weeks.</summary>
+    private static readonly TimeSpan LongestWait = TimeSpan.FromHours(1);
+
     private readonly IPort port;
     private readonly TimeProvider time;
     private readonly long opened;
@@ -34,34 +37,38 @@ public sealed class PortWire : IWire, IAsyncDisposable
     /// <inheritdoc/>
     public async ValueTask<Arrival> ReadAsync(TimeSpan until, CancellationToken cancel)
     {
-        if (arrivals.Reader.TryRead(out var ready))
+        while (true)
         {
-            return ready;
-        }
-
-        var left = until - Now;
-        if (left <= TimeSpan.Zero)
-        {
-            cancel.ThrowIfCancellationRequested();
-            return new Arrival(default, Now);
-        }
-
-        waiting ??= arrivals.Reader.WaitToReadAsync(CancellationToken.None).AsTask();
-        try
-        {
-            var isMore = await waiting.WaitAsync(left, time, cancel).ConfigureAwait(false);
-            waiting = null;
-            if (isMore && arrivals.Reader.TryRead(out var arrived))
+            if (arrivals.Reader.TryRead(out var ready))
             {
-                return arrived;
+                return ready;
+            }
+
+            cancel.ThrowIfCancellationRequested();
+            var left = until - Now;
+            if (left <= TimeSpan.Zero)
+            {
+                return new Arrival(default, Now);
+            }
+
+            // A wait that ran out of time goes on for the next call; it may be over already for bytes that were read since.
+            waiting ??= arrivals.Reader.WaitToReadAsync(CancellationToken.None).AsTask();
+            try
+            {
+                var isMore = await waiting
+                    .WaitAsync(left < LongestWait ? left : LongestWait, time, cancel)
+                    .ConfigureAwait(false);
+                waiting = null;
+                if (!isMore)
+                {
+                    throw new PortLostException(port.Name, "it was closed.");
+                }
+            }
+            catch (TimeoutException)
+            {
+                // Whether the time is up is asked above.
             }
         }
-        catch (TimeoutException)
-        {
-            return new Arrival(default, Now);
-        }
-
-        throw new PortLostException(port.Name, "it was closed.");
     }
 
     /// <inheritdoc/>
