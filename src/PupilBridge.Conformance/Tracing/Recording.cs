@@ -86,7 +86,10 @@ public static class Recording
         return isTime;
     }
 
-    private static string Escaped(ReadOnlySpan<byte> bytes)
+    /// <summary>Bytes as a recording writes them.</summary>
+    /// <param name="bytes">Any bytes.</param>
+    /// <returns>Printable ASCII.</returns>
+    public static string Escaped(ReadOnlySpan<byte> bytes)
     {
         var text = new StringBuilder(bytes.Length);
         foreach (var b in bytes)

@@ -158,7 +158,8 @@ internal static class CommandTree
             ),
             new Group(
                 "instrument",
-                "The bench of those who write firmware: the raw lines of an attached instrument.",
+                "The bench of those who write firmware: the raw lines of an attached instrument, and a check against the protocol.",
+                new InstrumentCheckVerb(),
                 new InstrumentTraceVerb()
             ),
             new ExpectSizeVerb(),

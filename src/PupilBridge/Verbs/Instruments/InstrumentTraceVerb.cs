@@ -10,12 +10,7 @@ internal sealed class InstrumentTraceVerb : Verb
 {
     private readonly AttachedPort attached = new();
 
-    private readonly Option<string?> record = new("--record")
-    {
-        Description =
-            "Also write the lines into this new file, as they crossed; docs/firmware-check.md has the format.",
-        HelpName = "FILE",
-    };
+    private readonly NewRecording record = new();
 
     private readonly Option<string?> replay = new("--replay")
     {
@@ -44,7 +39,7 @@ internal sealed class InstrumentTraceVerb : Verb
     {
         Add(attached.Port);
         Add(attached.Baud);
-        Add(record);
+        Add(record.File);
         Add(replay);
         Add(seconds);
         Add(greet);
@@ -76,7 +71,7 @@ internal sealed class InstrumentTraceVerb : Verb
         var wire = await attached.OpenAsync(call).ConfigureAwait(false);
         await using (wire.ConfigureAwait(false))
         {
-            using var recording = NewRecording(call);
+            using var recording = record.Create(call, call.Get(attached.Port)!);
             var output = new TraceOutput(call, recording);
             var listening = new Listening(wire, call.Get(greet) ? new Greeter() : null, output.Take);
             try
@@ -98,48 +93,17 @@ internal sealed class InstrumentTraceVerb : Verb
 
     private void RefuseBesidesReplay(Call call)
     {
-        if (call.Get(attached.Port) is not null || call.IsGiven(record) || call.IsGiven(seconds) || call.Get(greet))
+        if (
+            call.Get(attached.Port) is not null
+            || call.IsGiven(record.File)
+            || call.IsGiven(seconds)
+            || call.Get(greet)
+        )
         {
             throw new CommandFailure(
                 ExitCode.Usage,
                 "--replay shows a file; a port, --record, --for and --greet do not go with it.",
                 "Leave them out, or leave out --replay."
-            );
-        }
-    }
-
-    private StreamWriter? NewRecording(Call call)
-    {
-        if (call.Get(record) is not { } path)
-        {
-            return null;
-        }
-
-        if (File.Exists(path))
-        {
-            throw new CommandFailure(
-                ExitCode.Refused,
-                $"{path} is there already; a recording is never written over.",
-                "Name a new file."
-            );
-        }
-
-        try
-        {
-            var writer = new StreamWriter(new FileStream(path, FileMode.CreateNew, FileAccess.Write, FileShare.Read));
-            foreach (var line in Recording.Head(call.Get(attached.Port)!, call.Time.GetUtcNow()))
-            {
-                writer.Write(line + "\n");
-            }
-
-            return writer;
-        }
-        catch (Exception fault) when (fault is IOException or UnauthorizedAccessException)
-        {
-            throw new CommandFailure(
-                ExitCode.Storage,
-                $"The recording cannot be written: {fault.Message}",
-                "Name a file in a folder that is there and that you may write to."
             );
         }
     }

@@ -1,0 +1,84 @@
+using PupilBridge.Conformance.Checks;
+using PupilBridge.Conformance.Steps;
+using PupilBridge.Simulator.Devices;
+
+namespace PupilBridge.Conformance.Tests.Checks;
+
+/// <summary>The simulator, which keeps to the protocol: nothing may be found against it.</summary>
+public sealed class GoodInstrumentTests
+{
+    public static TheoryData<string> Models => new(InstrumentModels.All.Select(m => m.Name));
+
+    [Theory]
+    [MemberData(nameof(Models))]
+    public async Task With_hands_at_it_everything_that_it_claims_is_examined_and_passes(string model)
+    {
+        var wire = new SteppedWire(InstrumentModels.Find(model)!);
+        var report = await Run(wire, withHands: true, enduranceSeconds: 200);
+        Assert.Empty(
+            Not(CheckOutcome.Passed, report).Where(r => r.Saw != "The instrument does not claim it.").Select(Describe)
+        );
+        Assert.Contains("QA-0042", report.Instrument, StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [MemberData(nameof(Models))]
+    public async Task Without_hands_nothing_fails_and_what_was_not_examined_says_why(string model)
+    {
+        var report = await Run(new SteppedWire(InstrumentModels.Find(model)!), withHands: false);
+        Assert.True(report.IsClean, string.Join('\n', Not(CheckOutcome.Passed, report).Select(Describe)));
+        var skipped = Not(CheckOutcome.Passed, report);
+        Assert.Contains(
+            skipped,
+            r => r.Check.Key == "kinds.lamp" && r.Saw.Contains("--with-person", StringComparison.Ordinal)
+        );
+        Assert.Contains(skipped, r => r.Check.Key == "overflow.gap");
+        Assert.True(skipped.Count < 16, string.Join('\n', skipped.Select(Describe)));
+    }
+
+    [Fact]
+    public async Task A_run_without_leave_to_discard_acknowledges_nothing_of_an_exam()
+    {
+        var wire = new SteppedWire(InstrumentModels.QuayA);
+        var first = await Run(wire, withHands: true);
+        Assert.True(first.IsClean);
+        var instrument = new SteppedWire(InstrumentModels.QuayA);
+        instrument.Instrument.PressMark(PupilBridge.Instrument.Eye.Right, PupilBridge.Instrument.PupilEdge.Nasal);
+        var report = await ConformanceRun.RunAsync(instrument, Plan() with { MayDiscard = false }, null, default);
+        Assert.True(report.IsClean);
+        // The first event is MODE and may go; the edge stays.
+        Assert.InRange(instrument.Instrument.Link.OldestKept, 1, 2);
+        Assert.False(instrument.Instrument.IsAllAcknowledged);
+    }
+
+    [Fact]
+    public void Each_check_names_its_section_and_stands_once() =>
+        Assert.All(
+            CheckCatalogue.All.GroupBy(c => c.Key),
+            group =>
+            {
+                Assert.Single(group);
+                Assert.Matches("^[0-9]+(\\.[0-9])?$", group.Single().Section);
+            }
+        );
+
+    internal static CheckPlan Plan() => new(new DateTimeOffset(2026, 11, 25, 8, 0, 0, TimeSpan.Zero));
+
+    internal static Task<CheckReport> Run(SteppedWire wire, bool withHands, double enduranceSeconds = 6) =>
+        ConformanceRun.RunAsync(
+            wire,
+            Plan() with
+            {
+                Hands = withHands ? new SimulatedHands(wire.Instrument) : null,
+                MayDiscard = true,
+                Endurance = TimeSpan.FromSeconds(enduranceSeconds),
+            },
+            null,
+            CancellationToken.None
+        );
+
+    internal static List<CheckResult> Not(CheckOutcome outcome, CheckReport report) =>
+        [.. report.Results.Where(r => r.Outcome != outcome)];
+
+    internal static string Describe(CheckResult r) => $"{r.Check.Key}: {r.Outcome}: {r.Saw} {r.Line}";
+}
