@@ -1,4 +1,3 @@
-using System.CommandLine;
 using PupilBridge.CommandLine;
 using PupilBridge.Desk;
 using PupilBridge.Exchange.Tables;
