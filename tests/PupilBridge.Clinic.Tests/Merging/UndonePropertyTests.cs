@@ -1,6 +1,5 @@
 using System.Text.Json;
 using CsCheck;
-using PupilBridge.Clinic.Entries;
 using PupilBridge.Clinic.Views;
 
 namespace PupilBridge.Clinic.Tests.Merging;

@@ -1,7 +1,6 @@
 using Hl7.Fhir.Model;
 using PupilBridge.Clinic.Views;
 using PupilBridge.Exchange.Fhir;
-using PupilBridge.Exchange.Sending;
 using PupilBridge.Exchange.Tests.Fhir.Support;
 
 namespace PupilBridge.Exchange.Tests.Fhir;

@@ -1,5 +1,4 @@
 using PupilBridge.Exams.Assembly.Views;
-using PupilBridge.Exams.Entries;
 using PupilBridge.Scenarios.Sending;
 using Task = System.Threading.Tasks.Task;
 
