@@ -77,6 +77,7 @@ public sealed partial class ResourceTests
             );
         }
 
+        keys.UnionWith(asked.Where(use => use.How is ".Counted(").Select(use => $"{use.File}/{use.Key}.One"));
         var there = Files.SelectMany(file => file.Value.Keys.Select(key => $"{file.Key}/{key}")).ToHashSet();
         Assert.Empty(keys.Except(there));
         Assert.Empty(there.Except(keys));
@@ -137,7 +138,7 @@ public sealed partial class ResourceTests
     [GeneratedRegex("[A-Za-z]{2,}[,.:;]? [A-Za-z{]")]
     private static partial Regex Sentence();
 
-    [GeneratedRegex("ClinicText\\.(\\w+)\\s*(\\.Get\\(|\\.Of\\(|\\[)\\s*\"([^\"]+)\"")]
+    [GeneratedRegex("ClinicText\\.(\\w+)\\s*(\\.Get\\(|\\.Of\\(|\\.Counted\\(|\\[)\\s*\"([^\"]+)\"")]
     private static partial Regex KeyUse();
 
     private static IEnumerable<string> Sources(string pattern, string folder = "")
