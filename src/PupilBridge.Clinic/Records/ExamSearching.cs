@@ -6,7 +6,6 @@ using PupilBridge.Clinic.Views;
 using PupilBridge.ExamLog;
 using PupilBridge.Exams.Assembly.Facts;
 using PupilBridge.Exams.Criteria;
-using PupilBridge.Exams.Entries;
 using PupilBridge.Worker.Projection;
 
 namespace PupilBridge.Clinic.Records;

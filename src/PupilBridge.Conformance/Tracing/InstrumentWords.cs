@@ -1,4 +1,3 @@
-using System.Globalization;
 using PupilBridge.Instrument;
 
 namespace PupilBridge.Conformance.Tracing;

@@ -1,5 +1,4 @@
 using System.Globalization;
-using PupilBridge.Conformance.Lines;
 
 namespace PupilBridge.Conformance.Tracing;
 

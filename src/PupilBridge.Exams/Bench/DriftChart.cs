@@ -1,4 +1,3 @@
-using PupilBridge.Exams.Statistics;
 
 namespace PupilBridge.Exams.Bench;
 

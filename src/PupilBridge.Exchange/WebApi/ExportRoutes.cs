@@ -48,7 +48,7 @@ internal static class ExportRoutes
             );
         route
             .Says(form.What, Scope.Records)
-            .Produces(StatusCodes.Status200OK, typeof(string), form.MediaType)
+            .Produces<string>(StatusCodes.Status200OK, form.MediaType)
             .Produces(StatusCodes.Status304NotModified)
             .ProducesProblem(StatusCodes.Status404NotFound)
             .ProducesProblem(StatusCodes.Status409Conflict);

@@ -1,6 +1,5 @@
 using System.Text;
 using PupilBridge.Conformance.Lines;
-using PupilBridge.Conformance.Steps;
 using PupilBridge.Instrument;
 using PupilBridge.Simulator.Devices;
 using PupilBridge.Simulator.Lines;

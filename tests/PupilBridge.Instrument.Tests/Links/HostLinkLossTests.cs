@@ -1,5 +1,4 @@
 using PupilBridge.Instrument.Links;
-using PupilBridge.Instrument.Wire;
 
 namespace PupilBridge.Instrument.Tests.Links;
 

@@ -1,6 +1,5 @@
 using System.Text;
 using PupilBridge.Journal.Tests.Faults;
-using PupilBridge.Journal.Tests.Writing;
 
 namespace PupilBridge.Journal.Tests.Reading;
 

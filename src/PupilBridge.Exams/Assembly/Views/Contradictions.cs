@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using PupilBridge.Exams.Assembly.Facts;
 using PupilBridge.Exams.Judgements;
+using PupilBridge.Exams.Values;
 using PupilBridge.Instrument;
 
 namespace PupilBridge.Exams.Assembly.Views;
@@ -123,7 +124,7 @@ public static class Contradictions
         }.OfType<JudgementRecord>();
 
     /// <summary>What was seen and not taken back about the same thing of the same eye; of the swinging test, about the same run.</summary>
-    private static IEnumerable<JudgementRecord> AboutTheSame(Exam exam, JudgementRecord stands) =>
+    private static ValueList<JudgementRecord> AboutTheSame(Exam exam, JudgementRecord stands) =>
         exam.Judgements.Where(other =>
             other.WithdrawnBy is null
             && WasSeen(other.Judgement)
