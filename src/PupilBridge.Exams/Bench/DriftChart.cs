@@ -1,4 +1,3 @@
-
 namespace PupilBridge.Exams.Bench;
 
 /// <summary>One point of a scale's history.</summary>
