@@ -16,7 +16,15 @@ internal static class EventJudge
         var events = bench.Host.Log.Where(c => c.Is(InstrumentLineKind.Event)).ToList();
         if (events.Count == 0)
         {
-            bench.Report.Skip(CheckCatalogue.EventsOrder, "No event came.");
+            if (bench.IsAnythingKept)
+            {
+                bench.Report.Fail(CheckCatalogue.EventsOrder, "BEAT tells events as kept; none ever came.");
+            }
+            else
+            {
+                bench.Report.Skip(CheckCatalogue.EventsOrder, "No event came.");
+            }
+
             bench.Report.Skip(CheckCatalogue.EventsSame, "No event came.");
             bench.Report.Skip(CheckCatalogue.EventsFirst, "No event came.");
             return;

@@ -50,13 +50,15 @@ internal static class Acknowledging
     private static async Task Forgotten(Bench bench, long number)
     {
         await bench.QuietAsync().ConfigureAwait(false);
-        var mark = bench.Host.Mark;
+        // Just after a heartbeat, so that the next one that is due comes too late to be taken for the answer.
+        await bench.NextBeatAsync().ConfigureAwait(false);
+        var (mark, last) = (bench.Host.Mark, bench.Beat.Last);
         await bench.SayAsync("RESEND", RawHost.Own, bench.Boot, Bench.Text(number)).ConfigureAwait(false);
         var first = await bench
             .Host.UntilAsync(
-                c => c.IsGood && c.Said.Kind is InstrumentLineKind.Beat or InstrumentLineKind.Event,
+                c => c.Is(InstrumentLineKind.Beat) || (c.Is(InstrumentLineKind.Event) && c.Said.Event.Sequence <= last),
                 mark,
-                0.7,
+                0.6,
                 bench.Cancel
             )
             .ConfigureAwait(false);

@@ -36,6 +36,17 @@ public sealed class GoodInstrumentTests
         Assert.True(skipped.Count < 16, string.Join('\n', skipped.Select(Describe)));
     }
 
+    [Theory]
+    [InlineData(0.9)]
+    [InlineData(1.37)]
+    [InlineData(2.6)]
+    public async Task What_happens_at_it_in_the_middle_of_a_run_is_not_charged_to_it(double everySeconds)
+    {
+        var restless = WrongFirmware.Every(everySeconds, (instrument, _) => instrument.Fixate(!instrument.NearTarget));
+        var report = await Run(new SteppedWire(InstrumentModels.QuayA, restless), withHands: false);
+        Assert.True(report.IsClean, string.Join('\n', Not(CheckOutcome.Passed, report).Select(Describe)));
+    }
+
     [Fact]
     public async Task A_run_without_leave_to_discard_acknowledges_nothing_of_an_exam()
     {

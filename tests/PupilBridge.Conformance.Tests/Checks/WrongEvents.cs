@@ -9,6 +9,7 @@ internal static class WrongEvents
     public static IReadOnlyList<WrongFirmware> All { get; } =
     [
         new("the second event is never sent", "events.order", () => OfInstrument("EV", f => f[2] == "2" ? null : f)),
+        new("no event is ever sent", "events.order", () => OfInstrument("EV", _ => null)),
         new("the first event is never sent", "events.order", () => OfInstrument("EV", f => f[2] == "1" ? null : f)),
         new(
             "the first event says that it came by itself",

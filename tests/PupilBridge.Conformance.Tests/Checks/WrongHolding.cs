@@ -36,6 +36,7 @@ internal static class WrongHolding
             IsInside = true,
         },
         new("says nothing of what it forgot", "resend.forgotten", Forgetful),
+        new("does not answer for what it forgot", "resend.forgotten", ForgetfulInSilence),
         new("never forgets", "ack.moves", () => OfHearing("ACK", f => f[3] == "0" ? f : [.. f[..3], "0"])),
         new(
             "forgets one too many",
@@ -101,6 +102,22 @@ internal static class WrongHolding
                 Fields(line) is ["RESEND", var host, var boot, var from] && Number(from) < oldest
                     ? [Whole("RESEND", host, boot, Text(oldest))]
                     : [line],
+        };
+    }
+
+    /// <summary>What lies before its oldest it does not even answer.</summary>
+    private static Misbehaviour ForgetfulInSilence()
+    {
+        var oldest = 1L;
+        return new()
+        {
+            ChangesToHost = (line, _) =>
+            {
+                oldest = Fields(line) is ["BEAT", _, _, var kept, ..] ? Number(kept) : oldest;
+                return [line];
+            },
+            ChangesFromHost = (line, _) =>
+                Fields(line) is ["RESEND", _, _, var from] && Number(from) < oldest ? [] : [line],
         };
     }
 

@@ -35,6 +35,7 @@ internal static class WrongLines
             () => OfInstrument("SCALE", f => [f[0], f[1] == "R" ? "L" : "R", .. f[2..]])
         ),
         new("no heartbeat after the identity", "identity.beat", NoBeatAfterIdentity),
+        new("says nothing at all", "identity.complete", () => new() { ChangesToHost = (_, _) => [] }),
         new("no heartbeat", "beat.each-second", () => OfInstrument("BEAT", _ => null)),
         new("a heartbeat every two seconds", "beat.each-second", EverySecondBeat),
         new(
