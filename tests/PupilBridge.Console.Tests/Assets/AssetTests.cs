@@ -1,10 +1,9 @@
 using System.Net;
-using System.Text.RegularExpressions;
 using PupilBridge.Console.Tests.Hosting;
 
 namespace PupilBridge.Console.Tests.Assets;
 
-public sealed partial class AssetTests : IDisposable
+public sealed class AssetTests : IDisposable
 {
     private readonly ConsoleInProcess console = new();
 
@@ -21,21 +20,6 @@ public sealed partial class AssetTests : IDisposable
     }
 
     [Theory]
-    [InlineData("pages", 11)]
-    [InlineData("lane", 8)]
-    public async Task A_style_sheet_in_pieces_names_pieces_that_are_served(string sheet, int pieces)
-    {
-        var whole = await console.Browser.GetStringAsync(new Uri($"/assets/css/{sheet}.css", UriKind.Relative));
-        var named = Piece().Matches(whole).Select(match => match.Groups[1].Value).ToList();
-        Assert.Equal(pieces, named.Distinct().Count());
-        foreach (var piece in named)
-        {
-            using var answer = await console.Browser.GetAsync(new Uri($"/assets/css/{piece}", UriKind.Relative));
-            Assert.Equal(HttpStatusCode.OK, answer.StatusCode);
-        }
-    }
-
-    [Theory]
     [InlineData("/assets/css/none.css")]
     [InlineData("/assets/../pupilbridge.json")]
     [InlineData("/assets/%2e%2e/%2e%2e/etc/passwd")]
@@ -46,7 +30,4 @@ public sealed partial class AssetTests : IDisposable
     }
 
     public void Dispose() => console.Dispose();
-
-    [GeneratedRegex("@import url\\(\"(.*?)\"\\);")]
-    private static partial Regex Piece();
 }
