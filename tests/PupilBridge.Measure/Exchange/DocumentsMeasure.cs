@@ -35,7 +35,8 @@ internal static class DocumentsMeasure
             all,
             o => FullChart.Of(o.Record).Length + SignedRecordText.Write(o.Record).Length
         );
-        Tell(figures, "fhir_bundle_ms", 1, all, o => FhirTexts.Document(o, Settings).Length);
+        Tell(figures, "fhir_bundle_ms", 1, all, o => FhirBundles.Document(o, Settings).Entry.Count);
+        Tell(figures, "fhir_bundle_and_json_ms", 1, all, o => FhirTexts.Document(o, Settings).Length);
         Tell(figures, "hl7_message_ms", 1, all, o => OruMessages.Of(o, Settings).Length);
         Tell(figures, "pdf_ms", 1, all, o => PdfReport.Write(ReportComposer.Compose(o, Clinic), ReportPaper.A4).Length);
         var validator = new OfflineValidator();
@@ -57,7 +58,7 @@ internal static class DocumentsMeasure
         figures.Set(key, spread.Median, 2);
         figures.Set($"{key}_p99", spread.P99, 2);
         System.Console.WriteLine(
-            $"{key}: median {spread.Median:0.00}, 99 % within {spread.P99:0.00}, {spread.Count} times, {made} bytes"
+            $"{key}: median {spread.Median:0.00}, 99 % within {spread.P99:0.00}, {spread.Count} times, {made} bytes or parts so far"
         );
     }
 
