@@ -1,5 +1,5 @@
 using PupilBridge.Cohort.Calibrations;
-using PupilBridge.Exams.Calibration.Scale;
+using PupilBridge.Exams.Calibration;
 
 namespace PupilBridge.Cohort.Tests;
 

@@ -11,13 +11,6 @@ public sealed record ExamQuery
     /// <summary>Only exams of one of these patients' numbers, which stand for one person; empty for all.</summary>
     public ValueList<string> PatientIds { get; init; }
 
-    /// <summary>Only exams of this patient's number: short for one in <see cref="PatientIds"/>; null for all.</summary>
-    public string? PatientId
-    {
-        get => PatientIds.Count == 1 ? PatientIds[0] : null;
-        init => PatientIds = value is null ? [] : [value];
-    }
-
     /// <summary>Only exams with one of these statuses; empty for all.</summary>
     public ValueList<string> Statuses { get; init; }
 

@@ -49,13 +49,8 @@ public sealed record LampBalance(double LogUnits, double StandardUncertaintyLogU
     /// <summary>Whether the lamps are alike within a limit, as far as the uncertainty tells.</summary>
     /// <param name="limitLogUnits">The limit, in log units, more than 0.</param>
     /// <returns>The verdict.</returns>
-    public LimitVerdict Against(double limitLogUnits)
-    {
-        var size = Math.Abs(LogUnits);
-        if (size + ExpandedFor95LogUnits <= limitLogUnits)
-            return LimitVerdict.Within;
-        return size - ExpandedFor95LogUnits > limitLogUnits ? LimitVerdict.Above : LimitVerdict.CannotTell;
-    }
+    public LimitVerdict Against(double limitLogUnits) =>
+        Comparison.Against(LogUnits, ExpandedFor95LogUnits, limitLogUnits);
 
     private static (double Mean, double Scatter, double Step, int Degrees) Relative(
         IReadOnlyList<double> lux,

@@ -1,5 +1,4 @@
 using PupilBridge.Exams.Diameters;
-using PupilBridge.Exams.Statistics;
 
 namespace PupilBridge.Exams.Calibration;
 
@@ -47,44 +46,53 @@ public sealed record CorrectionLine(
         };
     }
 
+    /// <summary>What makes the correction of a diameter uncertain.</summary>
+    /// <param name="indicatedMillimetres">The diameter as read, in mm.</param>
+    /// <returns>The line by readings and by discs, straightness, and the common offset.</returns>
+    public IReadOnlyList<Contribution> Contributions(double indicatedMillimetres)
+    {
+        var away = indicatedMillimetres - Origin;
+        var (straightness, isBent) = (Straightness.StandardUncertainty, Straightness.IsFromReadings);
+        return
+        [
+            new(
+                ContributionKind.LineFromReadings,
+                EvaluationType.A,
+                FromReadings.UncertaintyAt(away),
+                DegreesOfFreedom
+            ),
+            new(
+                ContributionKind.LineFromDiscs,
+                EvaluationType.B,
+                FromDiscs.UncertaintyAt(away),
+                double.PositiveInfinity
+            ),
+            isBent
+                ? new(ContributionKind.Straightness, EvaluationType.A, straightness, DegreesOfFreedom)
+                : new(ContributionKind.Straightness, EvaluationType.B, straightness, double.PositiveInfinity),
+            new(ContributionKind.CommonOffset, EvaluationType.B, Common.StandardUncertainty, Common.DegreesOfFreedom),
+        ];
+    }
+
     /// <summary>The correction of a diameter.</summary>
     /// <param name="indicatedMillimetres">The diameter as read, in mm.</param>
     /// <returns>Correction, standard uncertainty and effective degrees of freedom.</returns>
     public LinePrediction Predict(double indicatedMillimetres)
     {
-        var (found, known) = Parts(indicatedMillimetres);
+        var budget = Budget(indicatedMillimetres);
         return new(
             indicatedMillimetres,
             At(indicatedMillimetres),
-            Math.Sqrt((found * found) + (known * known) + Square(Common.StandardUncertainty)),
-            EffectiveDegrees.Of(
-                (found, DegreesOfFreedom),
-                (known, double.PositiveInfinity),
-                (Common.StandardUncertainty, Common.DegreesOfFreedom)
-            )
+            budget.StandardUncertaintyMillimetres,
+            budget.DegreesOfFreedom
         );
     }
 
     /// <inheritdoc/>
-    public (double Millimetres, double StandardUncertaintyMillimetres) Apply(double rawMillimetres)
-    {
-        var (found, known) = Parts(rawMillimetres);
-        return (
-            rawMillimetres + At(rawMillimetres),
-            Math.Sqrt((found * found) + (known * known) + Square(Common.StandardUncertainty))
-        );
-    }
+    public (double Millimetres, double StandardUncertaintyMillimetres) Apply(double rawMillimetres) =>
+        (rawMillimetres + At(rawMillimetres), Budget(rawMillimetres).StandardUncertaintyMillimetres);
 
-    /// <summary>What was found from the readings, and what was known before.</summary>
-    private (double Found, double Known) Parts(double at)
-    {
-        var (found, known) = (FromReadings.UncertaintyAt(at - Origin), FromDiscs.UncertaintyAt(at - Origin));
-        return Straightness.IsFromReadings
-            ? (double.Hypot(found, Straightness.StandardUncertainty), known)
-            : (found, double.Hypot(known, Straightness.StandardUncertainty));
-    }
+    private UncertaintyBudget Budget(double at) => new(at, Contributions(at));
 
     private double At(double at) => Intercept + (Slope * (at - Origin));
-
-    private static double Square(double value) => value * value;
 }

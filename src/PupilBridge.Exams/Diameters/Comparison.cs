@@ -13,7 +13,7 @@ public enum LimitVerdict
     CannotTell = 3,
 }
 
-/// <summary>Two diameters side by side.</summary>
+/// <summary>Two values side by side.</summary>
 public static class Comparison
 {
     /// <summary>
@@ -26,13 +26,23 @@ public static class Comparison
     /// <returns>The verdict.</returns>
     public static LimitVerdict Against(Diameter one, Diameter other, double limitMillimetres)
     {
-        var difference = Math.Abs(one.Millimetres - other.Millimetres);
-        var expanded = ExpandedUncertaintyOfDifference(one, other);
-        // Sums of decimals are not exact in binary; a nanometre decides nothing.
-        const double nanometre = 1e-6;
-        if (difference + expanded <= limitMillimetres + nanometre)
+        var difference = one.Millimetres - other.Millimetres;
+        return Against(difference, ExpandedUncertaintyOfDifference(one, other), limitMillimetres);
+    }
+
+    /// <summary>Whether a difference is more than a limit, all three in one unit.</summary>
+    /// <param name="difference">The difference, to either side.</param>
+    /// <param name="expanded">Its expanded uncertainty, 0 or more.</param>
+    /// <param name="limit">The limit of its amount.</param>
+    /// <returns>The verdict.</returns>
+    public static LimitVerdict Against(double difference, double expanded, double limit)
+    {
+        // Sums of decimals are not exact in binary; a nanometre, or a millionth of a log unit, decides nothing.
+        const double nothing = 1e-6;
+        var size = Math.Abs(difference);
+        if (size + expanded <= limit + nothing)
             return LimitVerdict.Within;
-        return difference - expanded > limitMillimetres + nanometre ? LimitVerdict.Above : LimitVerdict.CannotTell;
+        return size - expanded > limit + nothing ? LimitVerdict.Above : LimitVerdict.CannotTell;
     }
 
     /// <summary>The expanded uncertainty of the difference of two diameters, in mm.</summary>

@@ -20,6 +20,15 @@ public enum StatisticsFault
 
     /// <summary>Readings for a line stand at two places only.</summary>
     TwoPlacesOnly = 6,
+
+    /// <summary>A disc was read so seldom that nothing is known of its scatter.</summary>
+    TooFewRepeats = 7,
+
+    /// <summary>A larger disc reads no larger than a smaller one: mixed up?</summary>
+    OutOfOrder = 8,
+
+    /// <summary>A disc lies outside of what the scale can show.</summary>
+    OutOfRange = 9,
 }
 
 /// <summary>A statistic that makes no sense for the readings that were given.</summary>

@@ -51,8 +51,8 @@ public static class CoverageRun
             var diameter = chance.NextBetween(CalibrationDesign.Smallest, CalibrationDesign.Largest);
             var put = scale.Put();
             var indicated = Enumerable.Range(0, design.Readings).Average(_ => scale.Read(diameter, put));
-            var budget = UncertaintyBudget.Of(fit, indicated, design.Readings);
-            var error = Math.Abs(fit.Diameter(indicated).Y - diameter);
+            var budget = fit.Budget(indicated, design.Readings);
+            var error = Math.Abs(fit.Correction.Apply(indicated).Millimetres - diameter);
             held += error <= budget.ExpandedFor95Millimetres ? 1 : 0;
             less += without is { } kind && error <= budget.Without(kind).ExpandedFor95Millimetres ? 1 : 0;
             bent += fit.Check.IsBent ? 1 : 0;

@@ -1,4 +1,4 @@
-using PupilBridge.Exams.Calibration.Scale;
+using PupilBridge.Exams.Calibration;
 
 namespace PupilBridge.Cohort.Calibrations;
 

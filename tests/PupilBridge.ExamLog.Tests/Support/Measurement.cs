@@ -59,7 +59,10 @@ internal static class Measurement
         Say($"open with {exams} exams, {mebibytes:0} MiB", opening.Elapsed.TotalMilliseconds, "ms");
         Ask("find an exam", n => again.FindExam(Samples.Exam(n * 37 % exams, bodyBytes: 0).Id));
         Ask("list 50 latest", _ => again.ListExams(new ExamQuery()));
-        Ask("list a patient's", n => again.ListExams(new ExamQuery { PatientId = $"Q-{1001 + (n % 40)}", Limit = 20 }));
+        Ask(
+            "list a patient's",
+            n => again.ListExams(new ExamQuery { PatientIds = [$"Q-{1001 + (n % 40)}"], Limit = 20 })
+        );
     }
 
     /// <summary>How long pages take in a long log of small exams, and how long it takes to make one.</summary>
@@ -104,7 +107,7 @@ internal static class Measurement
         );
         Ask(
             "  one patient",
-            n => store.ListExams(new ExamQuery { PatientId = Samples.OneOfMany(n * 97 % exams).PatientId })
+            n => store.ListExams(new ExamQuery { PatientIds = [Samples.OneOfMany(n * 97 % exams).PatientId!] })
         );
         Ask("  one examiner", _ => store.ListExams(new ExamQuery { Examiner = "m3" }));
         Ask("  two statuses", _ => store.ListExams(new ExamQuery { Statuses = ["signed", "amended"] }));

@@ -1,6 +1,6 @@
 using System.Text.Json.Nodes;
 using PupilBridge.Cohort.Calibrations;
-using PupilBridge.Exams.Calibration.Scale;
+using PupilBridge.Exams.Calibration;
 using PupilBridge.Measure.Figures;
 
 namespace PupilBridge.Measure.Calibrating;

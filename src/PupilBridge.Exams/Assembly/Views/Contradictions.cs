@@ -33,8 +33,8 @@ public sealed record Contradiction(ContradictionKind Kind, JudgementRecord Stand
 
 /// <summary>
 /// What contradicts itself in an exam. Each person's word on a thing is their latest answer; that one of them could not see it is no
-/// answer to hold against another's. That the dwells of the swinging test, or its runs, disagree, and that both eyes looked alike though a watched pupil has no
-/// direct response, is <see cref="Swinging"/>'s own matter.
+/// answer to hold against another's. That the dwells of the swinging test, or its runs, disagree, and that both eyes looked alike though
+/// a watched pupil has no direct response, is <see cref="Swinging"/>'s own matter.
 /// </summary>
 public static class Contradictions
 {

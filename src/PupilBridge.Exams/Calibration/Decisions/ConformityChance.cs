@@ -2,8 +2,9 @@ using MathNet.Numerics.Distributions;
 
 namespace PupilBridge.Exams.Calibration.Decisions;
 
-/// <summary>How likely a true value conforms, given a result (JCGM 106:2012, clause 7, from memory, for a normal
-/// distribution).</summary>
+/// <summary>
+/// How likely a true value conforms, given a result (JCGM 106:2012, clause 7, from memory), for a normal distribution.
+/// </summary>
 public static class ConformityChance
 {
     /// <summary>That it lies below an upper limit.</summary>

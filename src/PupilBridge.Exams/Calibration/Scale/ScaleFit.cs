@@ -83,7 +83,9 @@ public sealed class ScaleFit
     /// <param name="readings">The readings that count.</param>
     /// <param name="known">What is known before.</param>
     /// <returns>The fit.</returns>
-    /// <exception cref="ReadingsRefusedException"><see cref="ScaleReadings.Gather"/> refused them.</exception>
+    /// <exception cref="StatisticsRefusedException">
+    /// <see cref="ScaleReadings.Gather"/> or <see cref="CalibrationReadings.Check"/> found them unfit for a line.
+    /// </exception>
     public static ScaleFit Of(IReadOnlyList<DiscReading> readings, KnownBefore known)
     {
         var means = ScaleReadings.Gather(readings);
@@ -105,17 +107,25 @@ public sealed class ScaleFit
         return new(means, line, Math.Sqrt(ofRepeat), check, known, correction);
     }
 
-    /// <summary>What one further reading of a disc says of its diameter.</summary>
-    /// <param name="indicatedMillimetres">The reading, in mm.</param>
-    /// <returns>The corrected diameter in Y, with the uncertainty of all of it, the reading's own scatter included.</returns>
-    public LinePrediction Diameter(double indicatedMillimetres)
+    /// <summary>What makes the corrected diameter uncertain of one further reading, or of the mean of several.</summary>
+    /// <param name="indicatedMillimetres">The reading or the mean, in mm.</param>
+    /// <param name="readings">How many readings it is the mean of, 1 or more.</param>
+    /// <returns>The line's contributions, and the reading's own.</returns>
+    public UncertaintyBudget Budget(double indicatedMillimetres, int readings = 1)
     {
-        var budget = UncertaintyBudget.Of(this, indicatedMillimetres);
+        ArgumentOutOfRangeException.ThrowIfLessThan(readings, 1);
         return new(
             indicatedMillimetres,
-            indicatedMillimetres + Line.At(indicatedMillimetres),
-            budget.StandardUncertaintyMillimetres,
-            budget.DegreesOfFreedom
+            [
+                .. Correction.Contributions(indicatedMillimetres),
+                new(
+                    ContributionKind.Repeatability,
+                    EvaluationType.A,
+                    RepeatabilityMillimetres / Math.Sqrt(readings),
+                    DegreesOfRepeats
+                ),
+                new(ContributionKind.Resolution, EvaluationType.B, Math.Sqrt(HiddenVariance), double.PositiveInfinity),
+            ]
         );
     }
 

@@ -4,34 +4,6 @@ using PupilBridge.Instrument;
 
 namespace PupilBridge.Exams.Calibration.Scale;
 
-/// <summary>Why the readings of a scale cannot calibrate it.</summary>
-public enum ReadingsFault
-{
-    /// <summary>Fewer than three discs were read.</summary>
-    TooFewDiscs = 1,
-
-    /// <summary>A disc was read fewer than twice, so that nothing is known of its scatter.</summary>
-    TooFewRepeats = 2,
-
-    /// <summary>All discs read alike: the scale is stuck, or one disc was read all the time.</summary>
-    StuckScale = 3,
-
-    /// <summary>A larger disc reads no larger than a smaller one: discs mixed up?</summary>
-    DiscsMixedUp = 4,
-
-    /// <summary>A disc lies outside the scale's range.</summary>
-    OutOfRange = 5,
-}
-
-/// <summary>Readings that cannot calibrate a scale. Nothing of them is lost by the refusal.</summary>
-/// <param name="fault">Why.</param>
-/// <param name="message">The same in words, with what to do.</param>
-public sealed class ReadingsRefusedException(ReadingsFault fault, string message) : Exception(message)
-{
-    /// <summary>Why.</summary>
-    public ReadingsFault Fault { get; } = fault;
-}
-
 /// <summary>The readings of one scale, looked at and gathered by disc.</summary>
 public static class ScaleReadings
 {
@@ -47,7 +19,7 @@ public static class ScaleReadings
     /// <summary>Gathers and checks.</summary>
     /// <param name="readings">The readings that count, in any order.</param>
     /// <returns>The means, by the discs' diameters.</returns>
-    /// <exception cref="ReadingsRefusedException">They cannot calibrate a scale.</exception>
+    /// <exception cref="StatisticsRefusedException">They cannot calibrate a scale.</exception>
     public static IReadOnlyList<DiscMean> Gather(IReadOnlyList<DiscReading> readings)
     {
         ArgumentNullException.ThrowIfNull(readings);
@@ -62,14 +34,14 @@ public static class ScaleReadings
                 )),
         ];
         if (means.Select(mean => mean.Disc.DiameterMillimetres).Distinct().Count() < DiscSetCheck.FewestDiscs)
-            throw new ReadingsRefusedException(
-                ReadingsFault.TooFewDiscs,
+            throw new StatisticsRefusedException(
+                StatisticsFault.TooFew,
                 $"Readings of at least {DiscSetCheck.FewestDiscs} discs of different sizes are needed; there are {means.Length}. "
                     + "Measure the other discs of the set."
             );
         if (means.FirstOrDefault(mean => mean.Indicated.Count < FewestRepeats) is { } rare)
-            throw new ReadingsRefusedException(
-                ReadingsFault.TooFewRepeats,
+            throw new StatisticsRefusedException(
+                StatisticsFault.TooFewRepeats,
                 $"Disc {rare.Disc.Name} was read {rare.Indicated.Count} time; at least {FewestRepeats} are needed. Measure it again."
             );
         CheckOrder(means);
@@ -79,13 +51,13 @@ public static class ScaleReadings
     /// <summary>Whether every disc lies within a scale's travel.</summary>
     /// <param name="set">The discs.</param>
     /// <param name="range">How far the scale goes: the widest difference that it can show.</param>
-    /// <exception cref="ReadingsRefusedException">A disc does not.</exception>
+    /// <exception cref="StatisticsRefusedException">A disc does not.</exception>
     public static void CheckRange(DiscSet set, Micrometres range)
     {
         ArgumentNullException.ThrowIfNull(set);
         if (set.Discs.FirstOrDefault(disc => disc.DiameterMillimetres > range.Millimetres) is { } wide)
-            throw new ReadingsRefusedException(
-                ReadingsFault.OutOfRange,
+            throw new StatisticsRefusedException(
+                StatisticsFault.OutOfRange,
                 $"Disc {wide.Name} of {wide.DiameterMillimetres} mm is wider than the scale goes ({range.Millimetres} mm). Leave it out "
                     + "of the run."
             );
@@ -96,8 +68,8 @@ public static class ScaleReadings
         var (first, last) = (means[0], means[^1]);
         var certified = last.Disc.DiameterMillimetres - first.Disc.DiameterMillimetres;
         if (last.Indicated.Mean - first.Indicated.Mean < LeastMoved * certified)
-            throw new ReadingsRefusedException(
-                ReadingsFault.StuckScale,
+            throw new StatisticsRefusedException(
+                StatisticsFault.NoVariation,
                 $"The discs from {first.Disc.DiameterMillimetres} to {last.Disc.DiameterMillimetres} mm read from "
                     + $"{first.Indicated.Mean:0.000} to {last.Indicated.Mean:0.000} mm: the scale is stuck, or one disc was read all the "
                     + "time. Look after the scale; what was measured is kept."
@@ -107,8 +79,8 @@ public static class ScaleReadings
                 large.Indicated.Mean <= small.Indicated.Mean
                 && large.Disc.DiameterMillimetres > small.Disc.DiameterMillimetres
             )
-                throw new ReadingsRefusedException(
-                    ReadingsFault.DiscsMixedUp,
+                throw new StatisticsRefusedException(
+                    StatisticsFault.OutOfOrder,
                     $"Disc {large.Disc.Name} reads no larger than disc {small.Disc.Name}, which is smaller. Were they mixed up? Set those "
                         + "readings aside with the reason, and measure both again."
                 );

@@ -64,7 +64,7 @@ public sealed class ScaleFitTests
     {
         var known = new KnownBefore(new Micrometres(60), 0.004, new CommonOffset(0.003, 12));
         var fit = ScaleFit.Of(Straight(own: 0.002), known);
-        var budget = UncertaintyBudget.Of(fit, 6);
+        var budget = fit.Budget(6);
         Assert.Equal(Enum.GetValues<ContributionKind>(), budget.Contributions.Select(part => part.Kind));
         Assert.All(budget.Contributions, part => Assert.True(part.StandardUncertaintyMillimetres > 0));
         var line = fit.Correction.Predict(6);
@@ -79,7 +79,7 @@ public sealed class ScaleFitTests
             budget.ExpandedFor95Millimetres,
             12
         );
-        var (mean, one) = (UncertaintyBudget.Of(fit, 6, 4), budget);
+        var (mean, one) = (fit.Budget(6, 4), budget);
         Assert.Equal(Part(one) / 2, Part(mean), 12);
 
         static double Part(UncertaintyBudget of) =>
@@ -101,12 +101,13 @@ public sealed class ScaleFitTests
     }
 
     [Theory]
-    [InlineData(ReadingsFault.TooFewDiscs, new[] { 2.0, 8.0 }, 2.0, 8.0)]
-    [InlineData(ReadingsFault.StuckScale, new[] { 2.0, 4.0, 8.0 }, 4.0, 4.1)]
-    public void What_cannot_calibrate_is_refused(ReadingsFault fault, double[] discs, double from, double to)
+    [InlineData(StatisticsFault.TooFew, new[] { 2.0, 8.0 }, 2.0, 8.0)]
+    [InlineData(StatisticsFault.TwoPlacesOnly, new[] { 2.0, 2.05, 8.0 }, 2.0, 8.0)]
+    [InlineData(StatisticsFault.NoVariation, new[] { 2.0, 4.0, 8.0 }, 4.0, 4.1)]
+    public void What_cannot_calibrate_is_refused(StatisticsFault fault, double[] discs, double from, double to)
     {
         var readings = Readings(discs, d => from + ((d - 2) / 6 * (to - from)), 0.01).ToArray();
-        Assert.Equal(fault, Assert.Throws<ReadingsRefusedException>(() => ScaleFit.Of(readings, Nothing)).Fault);
+        Assert.Equal(fault, Assert.Throws<StatisticsRefusedException>(() => ScaleFit.Of(readings, Nothing)).Fault);
     }
 
     [Fact]
@@ -121,8 +122,8 @@ public sealed class ScaleFitTests
                 0.01
             )
             .ToArray();
-        var refused = Assert.Throws<ReadingsRefusedException>(() => ScaleFit.Of(readings, Nothing));
-        Assert.Equal(ReadingsFault.DiscsMixedUp, refused.Fault);
+        var refused = Assert.Throws<StatisticsRefusedException>(() => ScaleFit.Of(readings, Nothing));
+        Assert.Equal(StatisticsFault.OutOfOrder, refused.Fault);
         Assert.Contains("d4", refused.Message, StringComparison.Ordinal);
         Assert.Contains("d5", refused.Message, StringComparison.Ordinal);
     }
@@ -131,9 +132,30 @@ public sealed class ScaleFitTests
     public void A_disc_that_was_read_once_is_refused_by_name()
     {
         DiscReading[] readings = [.. Straight(), new(new Disc("late", 7, 0), 7)];
-        var refused = Assert.Throws<ReadingsRefusedException>(() => ScaleFit.Of(readings, Nothing));
-        Assert.Equal(ReadingsFault.TooFewRepeats, refused.Fault);
+        var refused = Assert.Throws<StatisticsRefusedException>(() => ScaleFit.Of(readings, Nothing));
+        Assert.Equal(StatisticsFault.TooFewRepeats, refused.Fault);
         Assert.Contains("late", refused.Message, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_disc_that_the_scale_cannot_show_is_refused_by_name()
+    {
+        var set = new DiscSet
+        {
+            Name = "Quay discs",
+            CertificateNumber = "QD-17",
+            CertifiedBy = "Quayside gauge room",
+            Certified = new DateOnly(2026, 3, 1),
+            Expires = null,
+            CommonUncertaintyMillimetres = 0,
+            Discs = [new("small", 2, 0), new("middle", 8, 0), new("wide", 12.001, 0)],
+        };
+        var refused = Assert.Throws<StatisticsRefusedException>(() =>
+            ScaleReadings.CheckRange(set, new Micrometres(12_000))
+        );
+        Assert.Equal(StatisticsFault.OutOfRange, refused.Fault);
+        Assert.Contains("wide", refused.Message, StringComparison.Ordinal);
+        ScaleReadings.CheckRange(set, new Micrometres(12_001));
     }
 
     private static DiscReading[] Straight(double own = 0) =>

@@ -1,4 +1,4 @@
-namespace PupilBridge.Exams.Calibration.Scale;
+namespace PupilBridge.Exams.Calibration;
 
 /// <summary>What contributes to the uncertainty of a corrected diameter.</summary>
 public enum ContributionKind
