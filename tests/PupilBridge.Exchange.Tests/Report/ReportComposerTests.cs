@@ -10,6 +10,24 @@ public sealed partial class ReportComposerTests
     public static TheoryData<string> Names => [.. Samples.Names];
 
     [Theory]
+    [InlineData(null, new[] { "AB" }, "AB; the exam opened by itself")]
+    [InlineData(null, new string[0], "opened by itself")]
+    [InlineData("AB", new[] { "AB" }, "AB")]
+    [InlineData("AB", new[] { "AB", "CD" }, "AB; judgements also by CD")]
+    public void The_examiner_is_whoever_opened_or_judged(string? opener, string[] judges, string said)
+    {
+        var normal = Samples.Of("normal");
+        var judgement = normal.Record.Judgements.First(j => j.Counts);
+        var record = normal.Record with
+        {
+            Opened = normal.Record.Opened with { Who = opener },
+            Judgements = [.. judges.Select(who => judgement with { Who = who })],
+        };
+        var identity = ReportComposer.Compose(normal with { Record = record }, Samples.Setting).Sections[0];
+        Assert.Contains(new ReportFact("Examiner", said), identity.Parts.OfType<ReportFacts>().SelectMany(f => f.Rows));
+    }
+
+    [Theory]
     [MemberData(nameof(Names))]
     public void Every_finding_of_the_record_stands_in_the_report(string name)
     {

@@ -44,6 +44,30 @@ public sealed class TimelineTests
         Assert.InRange(axis.Breaks.Single(), places[2], places[3]);
     }
 
+    /// <summary>Long dwell begins where the name of the short dwell still stands; its own name is pushed aside and stays above its run.</summary>
+    [Fact]
+    public void Every_run_that_has_room_bears_its_name_and_no_name_runs_into_another()
+    {
+        ExamTimeline timeline = new()
+        {
+            Trains =
+            [
+                new("right", "direct", 1, [new(0, 1_000), new(8_000, 1_000)]),
+                new("right", "swing-short", 1, [new(24_000, 1_000), new(27_000, 1_000)]),
+                new("right", "swing-long", 1, [new(28_500, 3_000), new(53_000, 3_000)]),
+            ],
+            Captures = [],
+        };
+        var shapes = TimelineDrawing.Of(timeline, 500, 7);
+        var names = shapes.OfType<PlotWords>().Where(w => w.Text is "direct" or "short dwell" or "long dwell").ToList();
+        Assert.Equal(["direct", "short dwell", "long dwell"], names.Select(n => n.Text));
+        var lines = shapes.OfType<PlotLine>().Where(l => l.Y1.Equals(l.Y2) && l.Y1 < 1.8 * 7).ToList();
+        Assert.Equal(3, lines.Count);
+        Assert.True(names[2].X > lines[2].X1, "it is pushed aside");
+        Assert.All(names.Zip(lines), pair => Assert.InRange(pair.First.X, pair.Second.X1, pair.Second.X2));
+        Assert.True(names[2].X > names[1].X + ("short dwell".Length * 0.52 * 7));
+    }
+
     [Fact]
     public void A_single_capture_can_be_drawn()
     {

@@ -64,7 +64,6 @@ internal static class IdentityPart
     private static string Examiner(SignedRecord record)
     {
         var text = ReportWords.Text;
-        var opener = record.Opened.Who ?? text["Examiner.ByItself"];
         string[] others =
         [
             .. record
@@ -73,6 +72,12 @@ internal static class IdentityPart
                 .Where(who => who != record.Opened.Who)
                 .Distinct(),
         ];
-        return others.Length == 0 ? opener : text.Get("Examiner.Others", opener, string.Join(", ", others));
+        return (record.Opened.Who, string.Join(", ", others)) switch
+        {
+            (null, "") => text["Examiner.ByItself"],
+            (null, var judged) => text.Get("Examiner.ByItselfThen", judged),
+            ({ } opener, "") => opener,
+            ({ } opener, var also) => text.Get("Examiner.Others", opener, also),
+        };
     }
 }

@@ -84,10 +84,12 @@ internal sealed class TimelineDrawing
             if (run.Key.Run > 1)
                 words += string.Create(CultureInfo.InvariantCulture, $" {run.Key.Run}");
             var room = words.Length * 0.52 * letter;
-            if (from >= free && from + room <= left + inner + letter)
+            // Pushed aside by the name before it, it must still stand above its own run.
+            var at = Math.Max(from, free);
+            if (at + room <= left + inner + letter && (at <= from || at + room <= to))
             {
-                shapes.Add(new PlotWords(from, 1.05 * letter, words, PlotAnchor.Start, false));
-                free = from + room + (0.5 * letter);
+                shapes.Add(new PlotWords(at, 1.05 * letter, words, PlotAnchor.Start, false));
+                free = at + room + (0.5 * letter);
             }
         }
     }
