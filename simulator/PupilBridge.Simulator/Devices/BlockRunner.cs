@@ -37,6 +37,9 @@ internal sealed class BlockRunner
     /// <summary>The eye lit now, or null.</summary>
     public Eye? Lit => train?.Lit;
 
+    /// <summary>The tick at which its lamp went on, or null.</summary>
+    public Tick? LitSince => train?.LitSince;
+
     /// <summary>Whether the block that runs has reached its count at least once.</summary>
     public bool ReachedCount => Block == Block.Near || (train?.ReachedCount ?? false);
 

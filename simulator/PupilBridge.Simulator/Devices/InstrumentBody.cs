@@ -17,6 +17,7 @@ internal sealed class InstrumentBody
     private static readonly TimeSpan Millisecond = TimeSpan.FromMilliseconds(1);
 
     private readonly InstrumentModel model;
+    private readonly LampMeter meter;
     private readonly IBodyListener listener;
     private BlockRunner runner;
     private PerEye<SlidingScale> scales;
@@ -26,9 +27,10 @@ internal sealed class InstrumentBody
     private TimeSpan owed;
     private double toldMillilux = double.NaN;
 
-    public InstrumentBody(InstrumentModel model, IBodyListener listener)
+    public InstrumentBody(InstrumentModel model, LampMeter meter, IBodyListener listener)
     {
         this.model = model;
+        this.meter = meter;
         this.listener = listener;
         runner = new BlockRunner(model);
         scales = NewScales();
@@ -67,6 +69,7 @@ internal sealed class InstrumentBody
         scales = NewScales();
         stop = turnTo;
         toldMillilux = double.NaN;
+        meter.Restart();
         runner.DialAt(model.Stops[stop], Clock.Now, listener);
         TellRoom();
         TellFixation();
@@ -126,9 +129,18 @@ internal sealed class InstrumentBody
         {
             Clock.Advance(Millisecond);
             TurnOn();
+            ReadLamp();
             runner.Advance(Clock.Now, listener);
             scales.Right.Advance(Millisecond, Clock.Now, listener);
             scales.Left.Advance(Millisecond, Clock.Now, listener);
+        }
+    }
+
+    private void ReadLamp()
+    {
+        if (model.Can(InstrumentAbilities.LampMeter))
+        {
+            meter.Advance(runner.Lit, runner.LitSince, model.LampPercent, Clock.Now, listener);
         }
     }
 

@@ -36,8 +36,8 @@ public static class InstrumentModels
         };
 
     /// <summary>
-    /// Quay-B: no mark keys, a bright/dim switch, a viewing lens, no remote control; six stops in another order, and no near
-    /// block in its sequence; scales that count towards the nose in steps of 50 µm.
+    /// Quay-B: no mark keys, a bright/dim switch, a viewing lens, light meters at its lamps, no remote control; six stops in
+    /// another order, and no near block in its sequence; scales that count towards the nose in steps of 50 µm.
     /// </summary>
     public static InstrumentModel QuayB { get; } =
         new()
@@ -45,7 +45,10 @@ public static class InstrumentModels
             Name = "Quay-B",
             Firmware = "2.0.3",
             Abilities =
-                InstrumentAbilities.LightSwitch | InstrumentAbilities.ViewingLens | InstrumentAbilities.Fixation,
+                InstrumentAbilities.LightSwitch
+                | InstrumentAbilities.ViewingLens
+                | InstrumentAbilities.Fixation
+                | InstrumentAbilities.LampMeter,
             Stops = Dial(
                 (InstrumentMode.Hold, Block.Near),
                 (InstrumentMode.Hold, Block.SwingLong),

@@ -13,6 +13,12 @@ public sealed record InstrumentOptions
     /// <summary>Bytes that its line takes in a second; null for any number. The default is 115,200 baud.</summary>
     public int? BytesPerSecond { get; init; } = 11_520;
 
+    /// <summary>
+    /// What each lamp gives at full output by the meter at it, in millilux, 0 to 999,999,999; only a model with lamp meters
+    /// tells it. The default is the same for both eyes.
+    /// </summary>
+    public PerEye<int> LampMillilux { get; init; } = new() { Right = 200_000, Left = 200_000 };
+
     /// <summary>The serial number that it claims in place of its own; null for its own.</summary>
     public SerialNumber? ClaimedSerial { get; init; }
 

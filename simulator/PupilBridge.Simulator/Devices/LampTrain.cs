@@ -11,6 +11,7 @@ internal sealed class LampTrain(Block block, StimulusTrain train, Tick firstOn, 
 {
     private int stimulus;
     private Tick due = firstOn;
+    private Tick onAt;
     private bool isOn;
 
     /// <summary>How many stimuli the train has in all.</summary>
@@ -24,6 +25,9 @@ internal sealed class LampTrain(Block block, StimulusTrain train, Tick firstOn, 
 
     /// <summary>The eye lit now, or null.</summary>
     public Eye? Lit => isOn ? EyeOf(stimulus) : null;
+
+    /// <summary>The tick at which the burning lamp went on, or null.</summary>
+    public Tick? LitSince => isOn ? onAt : null;
 
     /// <summary>Does what is due.</summary>
     public void Advance(Tick now, int percent, IBodyListener listener)
@@ -41,6 +45,7 @@ internal sealed class LampTrain(Block block, StimulusTrain train, Tick firstOn, 
             else
             {
                 isOn = true;
+                onAt = now;
                 due = new(now.Milliseconds + (long)train.Dwell.TotalMilliseconds);
                 listener.Happened(InstrumentEvent.LampSwitched(now, EyeOf(stimulus), on: true, percent));
             }

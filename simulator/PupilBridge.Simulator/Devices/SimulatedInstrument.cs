@@ -39,7 +39,7 @@ public sealed partial class SimulatedInstrument
     /// <summary>Makes an instrument that is off.</summary>
     /// <param name="model">How it is built.</param>
     /// <param name="serial">Its own serial number.</param>
-    /// <param name="seed">Seed of its boot numbers.</param>
+    /// <param name="seed">Seed of its boot numbers and of its lamp meters' scatter.</param>
     /// <param name="options">How it differs from its model; null for in nothing.</param>
     public SimulatedInstrument(InstrumentModel model, SerialNumber serial, long seed, InstrumentOptions? options = null)
     {
@@ -48,7 +48,8 @@ public sealed partial class SimulatedInstrument
         Serial = serial;
         Options = options ?? new InstrumentOptions();
         boots = new Chance(seed, "boots of " + serial);
-        body = new InstrumentBody(model, new Listener(this));
+        var meter = new LampMeter(Options.LampMillilux, new Chance(seed, "lamp meters of " + serial));
+        body = new InstrumentBody(model, meter, new Listener(this));
         link = InstrumentLinkState.New(Setup());
     }
 

@@ -22,6 +22,7 @@ public static class TruthText
             InstrumentEventKind.ScaleAtRest => $"REST,{Eye(happened.Eye)},{Number(happened.Position.Value)}",
             InstrumentEventKind.LampSwitched =>
                 $"LAMP,{Eye(happened.Eye)},{(happened.LampOn ? "ON" : "OFF")},{Number(happened.LampLevelPercent)}",
+            InstrumentEventKind.LampOutput => $"OUTPUT,{Eye(happened.Eye)},{Number(happened.LampMillilux)}",
             InstrumentEventKind.RoomLight when happened.Room == RoomLightLevel.Measured =>
                 $"ROOM,LUX,{Number(happened.RoomMillilux)}",
             InstrumentEventKind.RoomLight => happened.Room == RoomLightLevel.Bright ? "ROOM,BRIGHT" : "ROOM,DIM",

@@ -33,6 +33,11 @@ internal static class EventWords
             InstrumentEventKind.LampSwitched => e.LampOn
                 ? ClinicText.Records.Get("Event.LampOn", HouseWords.Of(e.Eye), e.LampLevelPercent)
                 : ClinicText.Records.Get("Event.LampOff", HouseWords.Of(e.Eye)),
+            InstrumentEventKind.LampOutput => ClinicText.Records.Get(
+                "Event.LampOutput",
+                HouseWords.Of(e.Eye),
+                Lux(e.LampMillilux)
+            ),
             InstrumentEventKind.RoomLight => Room(e),
             InstrumentEventKind.FixationChanged => e.Fixation == FixationDistance.Near
                 ? ClinicText.Records["Event.FixationNear"]
@@ -56,9 +61,8 @@ internal static class EventWords
         {
             RoomLightLevel.Bright => ClinicText.Records["Event.RoomBright"],
             RoomLightLevel.Dim => ClinicText.Records["Event.RoomDim"],
-            _ => ClinicText.Records.Get(
-                "Event.RoomAt",
-                (e.RoomMillilux / 1000.0).ToString("0.###", CultureInfo.InvariantCulture)
-            ),
+            _ => ClinicText.Records.Get("Event.RoomAt", Lux(e.RoomMillilux)),
         };
+
+    private static string Lux(int millilux) => (millilux / 1000.0).ToString("0.###", CultureInfo.InvariantCulture);
 }

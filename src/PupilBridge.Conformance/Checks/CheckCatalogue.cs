@@ -168,6 +168,11 @@ public static class CheckCatalogue
     internal static readonly Check KindMode = new("kinds.mode", "6.2", "MODE when the dial is turned.");
     internal static readonly Check KindRest = new("kinds.rest", "6.2", "REST when a scale comes to rest.");
     internal static readonly Check KindLamp = new("kinds.lamp", "6.2", "LAMP when a lamp goes on or off.");
+    internal static readonly Check KindOutput = new(
+        "kinds.output",
+        "6.2",
+        "OUTPUT once for each lamp that is on for 500 ms, between its ON and OFF (ability G)."
+    );
     internal static readonly Check KindEdge = new("kinds.edge", "6.2", "EDGE when a mark key is pressed (ability M).");
     internal static readonly Check KindRoom = new("kinds.room", "6.2", "ROOM as the abilities L and S say.");
     internal static readonly Check KindFix = new("kinds.fix", "6.2", "FIX when the target changes (ability F).");
@@ -226,6 +231,7 @@ public static class CheckCatalogue
         KindMode,
         KindRest,
         KindLamp,
+        KindOutput,
         KindEdge,
         KindRoom,
         KindFix,

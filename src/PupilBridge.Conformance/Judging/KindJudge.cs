@@ -33,6 +33,7 @@ internal static class KindJudge
             events,
             e => e.Kind == InstrumentEventKind.LampSwitched
         );
+        OutputJudge.Judge(bench, events);
         Claimed(
             bench,
             CheckCatalogue.KindEdge,
@@ -109,6 +110,7 @@ internal static class KindJudge
             InstrumentEventKind.RoomLight => InstrumentAbilities.LightSwitch,
             InstrumentEventKind.FixationChanged => InstrumentAbilities.Fixation,
             InstrumentEventKind.LensMoved => InstrumentAbilities.ViewingLens,
+            InstrumentEventKind.LampOutput => InstrumentAbilities.LampMeter,
             _ => InstrumentAbilities.None,
         };
 

@@ -23,6 +23,10 @@ internal static class EventWords
             InstrumentEventKind.ScaleAtRest => $"{FieldNames.Of(e.Eye)}, scale at rest at {FieldNames.Of(e.Position)}",
             InstrumentEventKind.LampSwitched =>
                 $"{FieldNames.Of(e.Eye)}, lamp {(e.LampOn ? "on" : "off")} at {Number(e.LampLevelPercent)} %",
+            InstrumentEventKind.LampOutput => string.Create(
+                CultureInfo.InvariantCulture,
+                $"{FieldNames.Of(e.Eye)}, lamp measured at {e.LampMillilux / 1000.0:0.###} lx"
+            ),
             InstrumentEventKind.RoomLight => Room(e),
             InstrumentEventKind.FixationChanged => $"fixation {(e.Fixation == FixationDistance.Near ? "near" : "far")}",
             InstrumentEventKind.LensMoved => $"viewing lens {(e.LensIn ? "in" : "out")}",

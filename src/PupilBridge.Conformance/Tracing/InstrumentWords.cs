@@ -50,6 +50,7 @@ internal static class InstrumentWords
             (InstrumentAbilities.Fixation, "fixation"),
             (InstrumentAbilities.ViewingLens, "viewing lens"),
             (InstrumentAbilities.Battery, "battery"),
+            (InstrumentAbilities.LampMeter, "lamp meter"),
         ];
         var told = names.Where(n => (abilities & n.Ability) != 0).Select(n => n.Name);
         return abilities == InstrumentAbilities.None ? "none" : $"[{string.Join(", ", told)}]";

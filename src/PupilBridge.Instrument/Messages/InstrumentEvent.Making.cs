@@ -65,6 +65,20 @@ public readonly partial record struct InstrumentEvent
             LampLevelPercent = levelPercent,
         };
 
+    /// <summary>The instrument's own light meter read the output of a burning lamp.</summary>
+    /// <param name="tick">When.</param>
+    /// <param name="eye">The eye whose lamp it is.</param>
+    /// <param name="millilux">Illuminance at the meter, in thousandths of a lux, 0 to 999,999,999.</param>
+    /// <returns>The event, without boot and sequence.</returns>
+    public static InstrumentEvent LampOutput(Tick tick, Eye eye, int millilux) =>
+        new()
+        {
+            Tick = tick,
+            Kind = InstrumentEventKind.LampOutput,
+            Eye = eye,
+            LampMillilux = millilux,
+        };
+
     /// <summary>The sensor's reading of the light in the room.</summary>
     /// <param name="tick">When.</param>
     /// <param name="millilux">Thousandths of a lux, 0 to 999,999,999.</param>

@@ -28,7 +28,7 @@ public readonly partial record struct InstrumentEvent
     /// <summary>Mode changed: by hand or by itself.</summary>
     public ModeCause Cause { get; init; }
 
-    /// <summary>Edge, rest and lamp: the eye; 0 for every other kind.</summary>
+    /// <summary>Edge, rest, lamp and lamp output: the eye; 0 for every other kind.</summary>
     public Eye Eye { get; init; }
 
     /// <summary>Edge: the nasal or the temporal one; 0 for every other kind.</summary>
@@ -42,6 +42,9 @@ public readonly partial record struct InstrumentEvent
 
     /// <summary>Lamp: the level in percent of full output, 0 to 100.</summary>
     public int LampLevelPercent { get; init; }
+
+    /// <summary>Lamp output: what the meter at that lamp read, in thousandths of a lux, 0 to 999,999,999.</summary>
+    public int LampMillilux { get; init; }
 
     /// <summary>Room light: how it was told.</summary>
     public RoomLightLevel Room { get; init; }

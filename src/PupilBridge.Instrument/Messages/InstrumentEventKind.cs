@@ -38,6 +38,9 @@ public enum InstrumentEventKind : byte
 
     /// <summary>Events that the instrument's memory lost (<c>GAP</c>).</summary>
     EventsLost = 11,
+
+    /// <summary>What the instrument's own light meter read at one of its lamps (<c>OUTPUT</c>).</summary>
+    LampOutput = 12,
 }
 
 /// <summary>What moved the mode.</summary>

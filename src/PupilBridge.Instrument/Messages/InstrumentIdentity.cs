@@ -4,7 +4,7 @@ namespace PupilBridge.Instrument;
 
 /// <summary>What an instrument can do beyond the least that every one can.</summary>
 [Flags]
-public enum InstrumentAbilities : byte
+public enum InstrumentAbilities : ushort
 {
     /// <summary>Nothing beyond the least.</summary>
     None = 0,
@@ -32,6 +32,9 @@ public enum InstrumentAbilities : byte
 
     /// <summary>It has a battery and tells its charge (<c>B</c>).</summary>
     Battery = 128,
+
+    /// <summary>It has a light meter at each lamp and tells what it reads (<c>G</c>).</summary>
+    LampMeter = 256,
 }
 
 /// <summary>Where the positions of a scale grow towards.</summary>

@@ -54,6 +54,8 @@ internal static class EventDecoder
             return InstrumentEvent.FixationChanged(default, ReadFixation(ref reader));
         if (kind.SequenceEqual("LENS"u8))
             return InstrumentEvent.LensMoved(default, reader.Either("IN"u8, "OUT"u8));
+        if (kind.SequenceEqual("OUTPUT"u8))
+            return InstrumentEvent.LampOutput(default, reader.Eye(), (int)reader.Number(0, WireLimits.MaxMillilux));
         if (kind.SequenceEqual("OFF"u8))
             return InstrumentEvent.SwitchedOff(default);
         if (kind.SequenceEqual("FAULT"u8))

@@ -61,6 +61,11 @@ internal static class EventEncoder
                 writer.Word("LENS"u8);
                 writer.Word(happened.LensIn ? "IN"u8 : "OUT"u8);
                 break;
+            case InstrumentEventKind.LampOutput:
+                writer.Word("OUTPUT"u8);
+                writer.Eye(happened.Eye);
+                writer.Number(happened.LampMillilux, 0, WireLimits.MaxMillilux, nameof(happened.LampMillilux));
+                break;
             case InstrumentEventKind.SwitchedOff:
                 writer.Word("OFF"u8);
                 break;

@@ -127,7 +127,7 @@ internal static class FieldWords
     }
 
     /// <summary>The letter of each ability, in the order of its bits.</summary>
-    internal static ReadOnlySpan<byte> AbilityLetters => "MLSPOFVB"u8;
+    internal static ReadOnlySpan<byte> AbilityLetters => "MLSPOFVBG"u8;
 
     internal static CommandAnswer Answer(this ref FieldReader reader)
     {

@@ -30,7 +30,7 @@ public static class WireLimits
     /// <summary>The coarsest resolution, 1,000 µm.</summary>
     public const int MaxResolutionMicrometres = 1_000;
 
-    /// <summary>The brightest room, 999,999,999 mlx: ten times full sunlight.</summary>
+    /// <summary>The brightest room and the strongest lamp, 999,999,999 mlx: ten times full sunlight.</summary>
     public const int MaxMillilux = 999_999_999;
 
     /// <summary>The highest fault number.</summary>

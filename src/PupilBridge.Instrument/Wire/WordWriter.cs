@@ -72,9 +72,9 @@ internal static class WordWriter
 
     internal static void Abilities(this ref LineWriter writer, InstrumentAbilities abilities)
     {
-        Span<byte> letters = stackalloc byte[8];
+        Span<byte> letters = stackalloc byte[FieldWords.AbilityLetters.Length];
         var count = 0;
-        for (var bit = 0; bit < 8; bit++)
+        for (var bit = 0; bit < letters.Length; bit++)
         {
             if (((int)abilities >> bit & 1) == 1)
                 letters[count++] = FieldWords.AbilityLetters[bit];

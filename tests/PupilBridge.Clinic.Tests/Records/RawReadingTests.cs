@@ -28,6 +28,14 @@ public sealed class RawReadingTests : IDisposable
     }
 
     [Fact]
+    public async Task What_a_lamp_meter_read_has_words()
+    {
+        clinic.House.Add(clinic.Instrument.LampOutput(Eye.Right, 203_450));
+        var raw = (await clinic.Records.ShowRawAsync(clinic.House.Journal.Count, default))!;
+        Assert.Equal("Instrument QA-0001: lamp of OD (right) measured at 203.45 lx.", raw.Words);
+    }
+
+    [Fact]
     public async Task Every_entry_of_a_day_has_words_and_fields()
     {
         var exam = await clinic.OpenAsync();

@@ -80,6 +80,10 @@ internal sealed class ScriptedInstrument(
     public JournalEntry Lamp(Eye eye, bool on) =>
         Say(500, at => InstrumentEvent.LampSwitched(at, eye, on, on ? 80 : 0));
 
+    /// <summary>The meter at a burning lamp.</summary>
+    public JournalEntry LampOutput(Eye eye, int millilux) =>
+        Say(500, at => InstrumentEvent.LampOutput(at, eye, millilux));
+
     /// <summary>One stimulus.</summary>
     public IEnumerable<JournalEntry> Light(Eye eye, int dwellMilliseconds, int gapMilliseconds)
     {

@@ -47,6 +47,13 @@ internal static class WrongEvents
         Untold("MODE", "kinds.mode", ["FIX", "FAR"], InstrumentModels.QuayA),
         Untold("REST", "kinds.rest", ["FIX", "FAR"], InstrumentModels.QuayA),
         Untold("LAMP", "kinds.lamp", ["FIX", "FAR"], InstrumentModels.QuayA),
+        Untold("OUTPUT", "kinds.output", ["FIX", "FAR"], InstrumentModels.QuayB),
+        new("the output of the other lamp", "kinds.output", () => OfInstrument("EV", OtherLamp))
+        {
+            Model = InstrumentModels.QuayB,
+        },
+        new("a dark lamp is measured", "kinds.output", DarkLamp) { Model = InstrumentModels.QuayB },
+        new("output without the ability G", "kinds.declared", () => Without('G')) { Model = InstrumentModels.QuayB },
         Untold("EDGE", "kinds.edge", ["FIX", "FAR"], InstrumentModels.QuayA),
         Untold("ROOM", "kinds.room", ["FIX", "FAR"], InstrumentModels.QuayA),
         Untold("FIX", "kinds.fix", ["ROOM", "LUX", "4200"], InstrumentModels.QuayA),
@@ -63,6 +70,27 @@ internal static class WrongEvents
         {
             Model = model,
         };
+
+    private static string[] OtherLamp(string[] f) => f[4] == "OUTPUT" ? [.. f[..5], f[5] == "R" ? "L" : "R", f[6]] : f;
+
+    /// <summary>From the second time on, a lamp that should go on stays dark and is measured.</summary>
+    private static Misbehaviour DarkLamp()
+    {
+        string? first = null;
+        return OfInstrument(
+            "EV",
+            f =>
+            {
+                if (f is not [_, _, _, _, "LAMP", "R", "ON", ..])
+                {
+                    return f;
+                }
+
+                first ??= f[2];
+                return f[2] == first ? f : [.. f[..4], "OUTPUT", "R", "3"];
+            }
+        );
+    }
 
     private static Misbehaviour Without(char ability) =>
         OfInstrument("ID", f => [.. f[..6], f[6].Replace(ability.ToString(), "", StringComparison.Ordinal), .. f[7..]]);

@@ -18,6 +18,7 @@ public sealed class TraceReaderTests
         "EV,8F3A11C02B77D4E9,2,12,ROOM,LUX,4200*2B39F623",
         "event 2 of boot 8F3A11C02B77D4E9, tick 12 ms: room at 4.2 lx"
     )]
+    [InlineData("EV,1D20C4B89E6A7F35,7,30500,OUTPUT,R,203400*4B5C7024", "right eye, lamp measured at 203.4 lx")]
     [InlineData("EV,1D20C4B89E6A7F35,900,4000311,GAP,120*022E1B1D", "events 120 to 900 are lost")]
     [InlineData("EV,8F3A11C02B77D4E9,12,90210,BLINK,R,3*122522FD", "a kind that this version does not know")]
     [InlineData("TEMPERATURE,31,4*0D28796F", "a type that this version does not know")]

@@ -32,6 +32,14 @@ public class FaultTests
     }
 
     [Fact]
+    public void What_a_lamp_gives_is_kept_and_says_nothing_of_the_eyes()
+    {
+        var exam = Script.Run(Begin + "raw EV,0000000000000001,9,9,OUTPUT,R,203400").Exam;
+        Assert.DoesNotContain(exam.Incidents, i => i.Kind == IncidentKind.UnknownEvent);
+        Assert.Single(exam.Captures);
+    }
+
+    [Fact]
     public void The_first_connection_is_no_return() =>
         Assert.DoesNotContain(Script.Run(Begin + "fix far").Exam.Incidents, i => i.Kind == IncidentKind.LineBack);
 

@@ -18,6 +18,7 @@ public class LimitsTests
         ["resolution"] = WireLimits.MaxResolutionMicrometres,
         ["lamp level"] = 100,
         ["room light"] = WireLimits.MaxMillilux,
+        ["lamp output"] = WireLimits.MaxMillilux,
         ["fault code"] = WireLimits.MaxFaultCode,
         ["text of a fault or a reason"] = AsciiText.MaxLength,
         ["serial number"] = SerialNumber.MaxLength,

@@ -93,6 +93,8 @@ public class DecoderTests
     [InlineData("LAMP,R,ON,101", InstrumentEventKind.Unreadable)]
     [InlineData("REST,R", InstrumentEventKind.Unreadable)]
     [InlineData("ROOM,DUSK", InstrumentEventKind.Unreadable)]
+    [InlineData("OUTPUT,R,1000000000", InstrumentEventKind.Unreadable)]
+    [InlineData("OUTPUT,X,5", InstrumentEventKind.Unreadable)]
     [InlineData("GAP,8", InstrumentEventKind.Unreadable)]
     public void An_event_of_a_newer_instrument_keeps_its_number(string rest, InstrumentEventKind kind)
     {

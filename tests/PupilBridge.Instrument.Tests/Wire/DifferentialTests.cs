@@ -132,6 +132,7 @@ public partial class DifferentialTests
             ["EDGE"] = [Eye, "[NT]", "P"],
             ["REST"] = [Eye, "P"],
             ["LAMP"] = [Eye, "ON|OFF", "100|[1-9]?[0-9]"],
+            ["OUTPUT"] = [Eye, "0|[1-9][0-9]{0,8}"],
             ["FIX"] = ["FAR|NEAR"],
             ["LENS"] = ["IN|OUT"],
             ["OFF"] = [],
@@ -205,7 +206,7 @@ public partial class DifferentialTests
             var fits = Within(f[1], 1, 99) && Within(f[7], 1, 32) && Within(f[8], 0, 1L << 53);
             if (!fits || (Value(f[8]) > 0) != (f[9] != "-"))
                 return null;
-            var letters = string.Concat("MLSPOFVB".Where(f[6].Contains));
+            var letters = string.Concat("MLSPOFVBG".Where(f[6].Contains));
             f[6] = letters.Length == 0 ? "-" : letters;
             return Known(f, 9);
         }

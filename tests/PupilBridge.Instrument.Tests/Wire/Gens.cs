@@ -33,6 +33,7 @@ internal static class Gens
         Gen.Select(Tick, Eye, Gens.Any(PupilEdge.Nasal, PupilEdge.Temporal), Position, InstrumentEvent.EdgeMarked),
         Gen.Select(Tick, Eye, Position, InstrumentEvent.ScaleAtRest),
         Gen.Select(Tick, Eye, Gen.Bool, Gen.Int[0, 100], InstrumentEvent.LampSwitched),
+        Gen.Select(Tick, Eye, Gen.Int[0, WireLimits.MaxMillilux], InstrumentEvent.LampOutput),
         Gen.Select(Tick, Gen.Int[0, WireLimits.MaxMillilux], InstrumentEvent.RoomMeasured),
         Gen.Select(Tick, Gens.Any(RoomLightLevel.Bright, RoomLightLevel.Dim), InstrumentEvent.RoomSwitched),
         Gen.Select(Tick, Gens.Any(FixationDistance.Far, FixationDistance.Near), InstrumentEvent.FixationChanged),
@@ -50,7 +51,7 @@ internal static class Gens
     );
 
     private static readonly Gen<IdentityHead> Identity = Gen.Select(
-        Gen.Select(Gen.Byte[1, 99], Gen.Byte, Gen.Byte[1, 32]),
+        Gen.Select(Gen.Byte[1, 99], Gen.UShort[0, 511], Gen.Byte[1, 32]),
         Gen.OneOf(Gen.Char['A', 'Z'], Gen.Char['a', 'z'], Gen.Char['0', '9'], Gens.Any('-', '.', '_')).Array[1, 16],
         Gen.Select(Text(1, 16), Text(1, 10)),
         Boot,

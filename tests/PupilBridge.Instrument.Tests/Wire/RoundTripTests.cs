@@ -42,13 +42,13 @@ public class RoundTripTests
             AsciiText.From(new string('m', 16)),
             AsciiText.From(new string('f', 10)),
             boot,
-            (InstrumentAbilities)255,
+            (InstrumentAbilities)511,
             32,
             most,
             new HostId(uint.MaxValue)
         );
         var fault = InstrumentEvent.FaultReported(new Tick(long.MaxValue), 9999, text.ToString());
-        Assert.Equal(115, Lines.Of(new InstrumentLine(identity)).Length);
+        Assert.Equal(116, Lines.Of(new InstrumentLine(identity)).Length);
         Assert.Equal(118, Lines.Of(new InstrumentLine(fault with { Boot = boot, Sequence = most })).Length);
         Assert.Equal(
             83,

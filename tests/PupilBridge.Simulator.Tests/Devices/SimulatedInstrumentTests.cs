@@ -13,7 +13,7 @@ public class SimulatedInstrumentTests
         bench.Run(1);
         var id = bench.Host.Lines.First(l => l.StartsWith("ID", StringComparison.Ordinal)).Split(',');
         Assert.Equal(["ID", "1", "QA-0042", "Quay-B", "2.0.3"], id[..5]);
-        Assert.Equal("FSV", new string([.. id[6].Order()]));
+        Assert.Equal("FGSV", new string([.. id[6].Order()]));
         Assert.Equal("6", id[7]);
         Assert.Equal(6, bench.Host.Lines.Count(l => l.StartsWith("STOP", StringComparison.Ordinal)));
         Assert.Contains("SCALE,R,16000,IN,50,500,18000", bench.Host.Lines);

@@ -71,6 +71,9 @@ internal static class EventSteps
                 var lens = new LensMove(happening.When, happening.Event.LensIn);
                 work.Change(exam, e => e with { Lens = e.Lens.Add(lens) });
                 break;
+            case InstrumentEventKind.LampOutput:
+                // It tells of the instrument, not of the eye: the exam keeps the entry and concludes nothing.
+                break;
             case InstrumentEventKind.SwitchedOff:
                 Borders.SwitchedOff(work, happening, exam);
                 break;
