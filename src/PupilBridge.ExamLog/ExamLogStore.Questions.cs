@@ -100,6 +100,23 @@ public sealed partial class ExamLogStore
         return all;
     }
 
+    /// <summary>The lines of a look-up list whose keys begin alike, the last ones first.</summary>
+    /// <param name="list">Which list.</param>
+    /// <param name="beginning">What the keys begin with; empty for all.</param>
+    /// <param name="before">Only keys before this one; null for all.</param>
+    /// <param name="limit">The most lines, 1 to <see cref="ExamQuery.MaxLimit"/>.</param>
+    /// <exception cref="ExamLogBrokenException">It cannot be read.</exception>
+    public IReadOnlyList<StoredLookUp> ListLookUpsBackwards(string list, string beginning, string? before, int limit)
+    {
+        ArgumentOutOfRangeException.ThrowIfLessThan(limit, 1);
+        ArgumentOutOfRangeException.ThrowIfGreaterThan(limit, ExamQuery.MaxLimit);
+        var to = LookUpKind.PlaceOf(list, before ?? beginning + "\uffff");
+        return file.Read(
+            "reading a look-up list backwards",
+            database => LookUps.Backwards(database, LookUpKind.PlaceOf(list, beginning), to, limit)
+        );
+    }
+
     /// <summary>Finds one line of a look-up list.</summary>
     /// <param name="list">Which list.</param>
     /// <param name="key">The line's key.</param>

@@ -15,7 +15,7 @@ public sealed partial class ExamLogStore : IDisposable
     /// The version of what the documents hold. It goes up with every change to them; an exam log of another version is not
     /// converted but built anew.
     /// </summary>
-    public const int ProjectionVersion = 9;
+    public const int ProjectionVersion = 10;
 
     private static readonly DocumentShelf<StoredExam> Exams = new(ExamKind.Instance, new KeyShelf(Names.ExamKeys));
     private static readonly DocumentShelf<StoredPatient> Patients = new(

@@ -95,7 +95,7 @@ internal sealed class EntryDesk(IClinicHouse house)
             entry = Signing.Compose(house, signature, signed, out obstacle);
         }
 
-        return obstacle ?? Rehearsal.Of(house.Book, house.FindExam, entry);
+        return obstacle ?? Rehearsal.Of(house.Book, house.FindSitting, entry);
     }
 
     /// <summary>
@@ -109,7 +109,7 @@ internal sealed class EntryDesk(IClinicHouse house)
     )
     {
         await house.AppliedAsync(sequence, cancellation).ConfigureAwait(false);
-        if (id is not { } name || house.FindExam(name) is not Exam exam)
+        if (id is not { } name || house.FindSitting(name) is not Exam exam)
         {
             return null;
         }

@@ -23,8 +23,16 @@ internal static class Rehearsal
         return changes.OfType<EntryIgnored>().FirstOrDefault() is { } ignored
             ? new EntryObstacle(ignored.Reason, ClinicText.Desk["Exam.LookMissing"])
             : changes
-                .OfType<ExamChanged>()
-                .Select(change => In(change.Exam, entry, next))
+                .Select(change =>
+                    change switch
+                    {
+                        ExamChanged exam => exam.Exam,
+                        BenchRunChanged run => run.Run,
+                        _ => null,
+                    }
+                )
+                .OfType<Exam>()
+                .Select(sitting => In(sitting, entry, next))
                 .FirstOrDefault(o => o is not null);
     }
 

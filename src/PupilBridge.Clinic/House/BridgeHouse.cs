@@ -46,7 +46,7 @@ public sealed class BridgeHouse(Bridge bridge, bool isLive, CriteriaSettings? cr
     public (LiveSnapshot Snapshot, LiveSubscription<LiveChange> Changes) Watch() => bridge.Board.Watch();
 
     /// <inheritdoc/>
-    public Exam? FindExam(ExamId id) => bridge.Exams.Find(id);
+    public Exam? FindSitting(ExamId id) => bridge.Exams.Find(id);
 
     /// <inheritdoc/>
     public Exam ReadExam(StoredExam stored) => bridge.Exams.Read(stored);

@@ -41,11 +41,23 @@ public interface IClinicHouse
     /// <summary>The same, and the changes that follow it. Dispose the changes to stop.</summary>
     (LiveSnapshot Snapshot, LiveSubscription<LiveChange> Changes) Watch();
 
-    /// <summary>An exam as the journal has it now.</summary>
+    /// <summary>An exam or a bench run as the journal has it now.</summary>
     /// <param name="id">Its name.</param>
     /// <returns>Null if there is none.</returns>
     /// <exception cref="ExamLogBrokenException">It is an older one, and the exam log cannot be read now.</exception>
-    Exam? FindExam(ExamId id);
+    Exam? FindSitting(ExamId id);
+
+    /// <summary>An exam of a patient as the journal has it now.</summary>
+    /// <param name="id">Its name.</param>
+    /// <returns>Null if there is none, or if it is a bench run.</returns>
+    /// <exception cref="ExamLogBrokenException">It is an older one, and the exam log cannot be read now.</exception>
+    Exam? FindExam(ExamId id) => FindSitting(id) is { Bench: null } exam ? exam : null;
+
+    /// <summary>A bench run as the journal has it now.</summary>
+    /// <param name="id">Its name.</param>
+    /// <returns>Null if there is none, or if it is an exam of a patient.</returns>
+    /// <exception cref="ExamLogBrokenException">It is an older one, and the exam log cannot be read now.</exception>
+    Exam? FindRun(ExamId id) => FindSitting(id) is { Bench: not null } run ? run : null;
 
     /// <summary>An exam that a list of the exam log brought along whole, as the journal has it now.</summary>
     /// <param name="stored">The exam as the list has it.</param>

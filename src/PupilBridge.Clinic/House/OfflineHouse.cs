@@ -72,7 +72,7 @@ public sealed class OfflineHouse : IClinicHouse, IAsyncDisposable
         new LiveFeed<LiveChange>(backlog: 1).Listen(Look);
 
     /// <inheritdoc/>
-    public Exam? FindExam(ExamId id) => Within(open => open.Exams.Find(id), own => own.Exams.Find(id));
+    public Exam? FindSitting(ExamId id) => Within(open => open.Exams.Find(id), own => own.Exams.Find(id));
 
     /// <inheritdoc/>
     public Exam ReadExam(StoredExam stored) => Within(open => open.Exams.Read(stored), own => own.Exams.Read(stored));

@@ -111,6 +111,27 @@ internal sealed class DocumentShelf<T>(DocumentKind<T> kind, KeyShelf? keys = nu
         return page;
     }
 
+    /// <summary>The documents with an id from one to another, the highest id first.</summary>
+    /// <param name="database">The engine.</param>
+    /// <param name="from">The lowest id, itself left out.</param>
+    /// <param name="to">The highest id, itself left out.</param>
+    /// <param name="limit">The most documents to read.</param>
+    public List<T> Backwards(LiteDatabase database, string from, string to, int limit)
+    {
+        var page = Collection(database)
+            .Query()
+            .Where("$._id BETWEEN @0 AND @1", from, to)
+            .OrderByDescending("$._id")
+            .Limit(limit + 2)
+            .ToList()
+            .Select(kind.FromBson)
+            .Where(document => kind.IdOf(document) != from && kind.IdOf(document) != to)
+            .Take(limit)
+            .ToList();
+        RequireRising([.. page.AsEnumerable().Reverse()], from);
+        return page;
+    }
+
     /// <summary>Reads through all documents in the order of ids.</summary>
     /// <param name="read">Runs one short piece of reading.</param>
     /// <param name="take">Takes each document.</param>

@@ -37,6 +37,13 @@ public sealed record ExamBook
     /// <summary>Which patients' numbers stand for one person.</summary>
     public PatientMergings Mergings { get; init; } = PatientMergings.None;
 
+    /// <summary>The sets of reference discs by name, each as it was entered last; a house has few.</summary>
+    public ImmutableSortedDictionary<string, DiscSetEntered> DiscSets { get; init; } =
+        ImmutableSortedDictionary.Create<string, DiscSetEntered>(StringComparer.Ordinal);
+
+    /// <summary>The number that the next calibration certificate gets.</summary>
+    public long NextCertificate { get; init; } = 1;
+
     /// <summary>The state of one instrument.</summary>
     /// <param name="serial">Its serial number.</param>
     /// <returns>The state; null if the journal never mentioned it.</returns>
@@ -45,8 +52,12 @@ public sealed record ExamBook
     /// <summary>The exam that takes an instrument's events.</summary>
     /// <param name="serial">The instrument's serial number.</param>
     /// <returns>The exam; null if none is open.</returns>
-    public Exam? OpenExamOf(SerialNumber serial) =>
-        Lane(serial)?.OpenExam is { } id ? OpenExams.GetValueOrDefault(id) : null;
+    public Exam? OpenExamOf(SerialNumber serial) => OpenSittingOf(serial) is { Bench: null } exam ? exam : null;
+
+    /// <summary>The bench run that takes an instrument's events.</summary>
+    /// <param name="serial">The instrument's serial number.</param>
+    /// <returns>The run; null if none is open.</returns>
+    public Exam? OpenRunOf(SerialNumber serial) => OpenSittingOf(serial) is { Bench: not null } run ? run : null;
 
     /// <summary>
     /// The instruments whose open exam has been silent for as long as the profile allows. The caller journals
@@ -57,7 +68,13 @@ public sealed record ExamBook
     public ImmutableArray<SerialNumber> SilentAt(UtcTime now) =>
         [
             .. Lanes
-                .Values.Where(lane => OpenExamOf(lane.Serial) is { } exam && Silence.IsOver(exam, now))
+                .Values.Where(lane => OpenSittingOf(lane.Serial) is { } sitting && Silence.IsOver(sitting, now))
                 .Select(lane => lane.Serial),
         ];
+
+    /// <summary>Whatever takes an instrument's events: an exam or a bench run.</summary>
+    /// <param name="serial">The instrument's serial number.</param>
+    /// <returns>Null if nothing does.</returns>
+    public Exam? OpenSittingOf(SerialNumber serial) =>
+        Lane(serial)?.OpenExam is { } id ? OpenExams.GetValueOrDefault(id) : null;
 }

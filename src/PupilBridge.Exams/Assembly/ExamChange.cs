@@ -16,6 +16,14 @@ public abstract record ExamChange(JournalSequence Sequence);
 /// <param name="IsOver">Whether it takes no more events and has left the book.</param>
 public sealed record ExamChanged(JournalSequence Sequence, Exam Exam, bool IsNew, bool IsOver) : ExamChange(Sequence);
 
+/// <summary>A bench run is new or different; the caller stores it. It is no exam of a patient and stands in no list of exams.</summary>
+/// <param name="Sequence">The entry.</param>
+/// <param name="Run">The run as it is now; <see cref="Exam.Bench"/> is set.</param>
+/// <param name="IsNew">Whether it was begun by this entry.</param>
+/// <param name="IsOver">Whether it takes no more events.</param>
+public sealed record BenchRunChanged(JournalSequence Sequence, Exam Run, bool IsNew, bool IsOver)
+    : ExamChange(Sequence);
+
 /// <summary>The state of an instrument is different.</summary>
 /// <param name="Sequence">The entry.</param>
 /// <param name="Lane">The state as it is now.</param>

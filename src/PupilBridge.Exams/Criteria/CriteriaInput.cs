@@ -47,8 +47,11 @@ public sealed record CriteriaInput
     /// </summary>
     public IReadOnlyList<PatientId> SamePerson { get; init; } = [];
 
-    /// <summary>The corrections of both scales; null for none.</summary>
+    /// <summary>Other corrections of both scales than those of each exam's own calibration; null for those.</summary>
     public PerEye<ICorrection>? Corrections { get; init; }
+
+    /// <summary>The corrections of the exam looked at; null if it has none.</summary>
+    public PerEye<ICorrection>? CorrectionsOfExam => Corrections ?? Exam.Corrections;
 
     /// <summary>What is known of the site.</summary>
     public SiteFacts Site { get; init; } = SiteFacts.Unknown;

@@ -62,7 +62,7 @@ internal static class SizeDifference
 
     /// <summary>The caution that belongs to sizes of an instrument without a calibration.</summary>
     public static string[] Uncalibrated(CriteriaInput input) =>
-        input.Corrections is { Right.IsCalibrated: true, Left.IsCalibrated: true }
+        input.CorrectionsOfExam is { Right.IsCalibrated: true, Left.IsCalibrated: true }
             ? []
             : ["The instrument is not calibrated: an error of its scales is not part of the uncertainty."];
 }

@@ -41,7 +41,11 @@ internal static class RecordMeasures
 
     private static RecordSize Of(Exam exam, Capture capture, PerEye<ICorrection>? corrections)
     {
-        var diameter = PupilSizes.Measure(exam, capture, corrections?[capture.Eye] ?? Correction.None);
+        var diameter = PupilSizes.Measure(
+            exam,
+            capture,
+            (corrections ?? exam.Corrections)?[capture.Eye] ?? Correction.None
+        );
         var counting = capture.Light is { } light ? PupilSizes.Of(exam, capture.Eye, light)?.Capture : null;
         return new()
         {

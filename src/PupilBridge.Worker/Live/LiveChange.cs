@@ -26,6 +26,12 @@ public abstract record LiveChange
     /// <param name="IsOver">Whether it takes no more events.</param>
     public sealed record ExamChanged(Exam Exam, bool IsNew, bool IsOver) : LiveChange;
 
+    /// <summary>A bench run is new or different, by an entry that is on disk.</summary>
+    /// <param name="Run">The run as it is now.</param>
+    /// <param name="IsNew">Whether it was begun by that entry.</param>
+    /// <param name="IsOver">Whether it takes no more events.</param>
+    public sealed record RunChanged(Exam Run, bool IsNew, bool IsOver) : LiveChange;
+
     /// <summary>An entry is on disk.</summary>
     /// <param name="Entry">The entry with its place.</param>
     public sealed record EntryRecorded(SequencedEntry Entry) : LiveChange;

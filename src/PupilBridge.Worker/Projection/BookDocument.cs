@@ -23,7 +23,9 @@ internal static class BookDocument
                 book.ProgramVersion,
                 [.. book.Lanes.Values],
                 [.. book.OpenExams.Keys.Select(id => id.Value)],
-                [.. book.Mergings.All]
+                [.. book.Mergings.All],
+                [.. book.DiscSets.Values],
+                book.NextCertificate
             )
         );
 
@@ -46,6 +48,10 @@ internal static class BookDocument
                 stored.Lanes.Select(lane => KeyValuePair.Create(lane.Serial.Value, lane))
             ),
             Mergings = PatientMergings.Of(stored.Mergings),
+            DiscSets = ExamBook.Empty.DiscSets.AddRange(
+                stored.DiscSets.Select(entered => KeyValuePair.Create(entered.Set.Name, entered))
+            ),
+            NextCertificate = stored.NextCertificate,
             OpenExams = stored
                 .OpenExams.Select(number => new ExamId(number))
                 .ToImmutableSortedDictionary(
@@ -61,6 +67,8 @@ internal static class BookDocument
         string ProgramVersion,
         ImmutableArray<LaneState> Lanes,
         ImmutableArray<long> OpenExams,
-        ImmutableArray<PatientMerging> Mergings
+        ImmutableArray<PatientMerging> Mergings,
+        ImmutableArray<DiscSetEntered> DiscSets,
+        long NextCertificate
     );
 }

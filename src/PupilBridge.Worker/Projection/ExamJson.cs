@@ -12,6 +12,8 @@ public static class ExamJson
     private static readonly JsonSerializerOptions Options = new()
     {
         RespectRequiredConstructorParameters = true,
+        // Degrees of freedom may be infinite.
+        NumberHandling = JsonNumberHandling.AllowNamedFloatingPointLiterals,
         Converters =
         {
             new TextConverter<SerialNumber>(serial => serial.Value, text => new SerialNumber(text)),

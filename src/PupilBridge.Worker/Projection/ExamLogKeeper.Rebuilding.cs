@@ -152,9 +152,9 @@ public sealed partial class ExamLogKeeper
         }
     }
 
-    /// <summary>Finds an exam in an exam log.</summary>
+    /// <summary>Finds an exam or a bench run in an exam log.</summary>
     internal static Exam? FindIn(ExamLogStore log, ExamId id) =>
-        log.FindExam(ExamDocuments.IdOf(id)) is { } found ? ExamDocuments.Read(found) : null;
+        log.FindExam(ExamDocuments.IdOf(id)) is { } found ? ExamDocuments.Read(found) : BenchDocuments.Find(log, id);
 
     /// <summary>Writes what a tracker has gathered.</summary>
     internal static void Write(ExamLogStore log, ExamTracker tracker)

@@ -104,9 +104,7 @@ public sealed partial class ExamLogKeeper : IDisposable
             var seen = stores.Count;
             try
             {
-                return Read(log => log.FindExam(ExamDocuments.IdOf(id))) is { } found
-                    ? ExamDocuments.Read(found)
-                    : null;
+                return Read(log => FindIn(log, id));
             }
             catch (ExamLogBrokenException)
             {

@@ -72,16 +72,22 @@ public sealed class ExamTracker
         var (after, changes) = ExamReducer.Apply(book, entry, Find);
         lock (gate)
         {
-            foreach (
-                var ended in changes.OfType<ExamChanged>().Where(change => change.IsOver || !change.Exam.TakesEvents)
-            )
-                recent.Put(ended.Exam);
+            foreach (var ended in changes.Select(SittingOf).OfType<Exam>().Where(sitting => !sitting.TakesEvents))
+                recent.Put(ended);
         }
 
         Unwritten.Add(entry, changes, after);
         book = after;
         return changes;
     }
+
+    private static Exam? SittingOf(ExamChange change) =>
+        change switch
+        {
+            ExamChanged exam => exam.Exam,
+            BenchRunChanged run => run.Run,
+            _ => null,
+        };
 
     private Exam? FindHere(ExamId id)
     {

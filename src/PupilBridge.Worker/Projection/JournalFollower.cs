@@ -104,6 +104,8 @@ internal sealed partial class JournalFollower(
             board.Tell(new LiveChange.EntryRecorded(entry));
             foreach (var exam in changes.OfType<ExamChanged>())
                 board.Tell(new LiveChange.ExamChanged(exam.Exam, exam.IsNew, exam.IsOver));
+            foreach (var run in changes.OfType<BenchRunChanged>())
+                board.Tell(new LiveChange.RunChanged(run.Run, run.IsNew, run.IsOver));
         }
 
         Pass(record.Sequence);

@@ -22,5 +22,9 @@ internal static class StepBoundary
         };
 
     private static bool OpensOrCloses(ExamChange change) =>
-        change is ExamChanged { IsNew: true } or ExamChanged { IsOver: true };
+        change
+            is ExamChanged { IsNew: true }
+                or ExamChanged { IsOver: true }
+                or BenchRunChanged { IsNew: true }
+                or BenchRunChanged { IsOver: true };
 }

@@ -17,6 +17,7 @@ internal sealed class UnwrittenChanges
     private readonly Dictionary<string, InstrumentMet> instruments = new(StringComparer.Ordinal);
     private readonly Dictionary<string, PersonId> people = new(StringComparer.Ordinal);
     private readonly Dictionary<DateOnly, DayListEntered> dayLists = [];
+    private readonly Dictionary<ExamId, Exam> runs = [];
     private ExamBook book = ExamBook.Empty;
     private long upTo;
 
@@ -36,7 +37,7 @@ internal sealed class UnwrittenChanges
         get
         {
             lock (gate)
-                return exams.Count + patients.Count + instruments.Count + people.Count + dayLists.Count;
+                return exams.Count + patients.Count + instruments.Count + people.Count + dayLists.Count + runs.Count;
         }
     }
 
@@ -60,6 +61,8 @@ internal sealed class UnwrittenChanges
             {
                 if (change is ExamChanged exam)
                     exams[exam.Exam.Id] = exam.Exam;
+                else if (change is BenchRunChanged run)
+                    runs[run.Run.Id] = run.Run;
                 else if (change is PatientChanged patient)
                     patients[patient.Patient.Patient.Value] = patient.Patient;
             }
@@ -91,11 +94,11 @@ internal sealed class UnwrittenChanges
             upTo = Math.Max(upTo, sequence);
     }
 
-    /// <summary>An exam that is not written yet, or null.</summary>
+    /// <summary>An exam or a bench run that is not written yet, or null.</summary>
     public Exam? Find(ExamId id)
     {
         lock (gate)
-            return exams.GetValueOrDefault(id);
+            return exams.GetValueOrDefault(id) ?? runs.GetValueOrDefault(id);
     }
 
     /// <summary>What was entered last of a patient and is not written yet, or null.</summary>
@@ -123,7 +126,8 @@ internal sealed class UnwrittenChanges
                 [.. patients.Values],
                 [.. instruments.Values],
                 [.. people.Values],
-                [.. dayLists.Values]
+                [.. dayLists.Values],
+                [.. runs.Values]
             );
     }
 
@@ -142,6 +146,8 @@ internal sealed class UnwrittenChanges
                 people.Remove(person.Value);
             foreach (var list in batch.DayLists)
                 Drop(dayLists, list.Date, list);
+            foreach (var run in batch.Runs)
+                Drop(runs, run.Id, run);
         }
     }
 
@@ -161,7 +167,8 @@ internal sealed class UnwrittenChanges
         IReadOnlyList<PatientEntered> Patients,
         IReadOnlyList<InstrumentMet> Instruments,
         IReadOnlyList<PersonId> People,
-        IReadOnlyList<DayListEntered> DayLists
+        IReadOnlyList<DayListEntered> DayLists,
+        IReadOnlyList<Exam> Runs
     )
     {
         /// <summary>The batch as documents.</summary>
@@ -177,6 +184,7 @@ internal sealed class UnwrittenChanges
                 [
                     .. People.Select(p => new StoredLookUp { List = ExamDocuments.PeopleList, Key = p.Value }),
                     .. DayLists.Select(ExamDocuments.Of),
+                    .. Runs.SelectMany(BenchDocuments.Of),
                 ],
             };
     }

@@ -23,6 +23,7 @@ internal sealed class TestHouse : IClinicHouse, IDisposable
     private readonly DirectoryInfo folder = Directory.CreateTempSubdirectory("clinic-test-");
     private readonly LiveFeed<LiveChange> feed;
     private readonly Dictionary<ExamId, Exam> exams = [];
+    private readonly Dictionary<ExamId, Exam> runs = [];
     private readonly Dictionary<string, PatientEntered> patients = [];
     private readonly Dictionary<DateOnly, DayListEntered> dayLists = [];
     private readonly Dictionary<EntryId, JournalSequence> known = [];
@@ -59,7 +60,7 @@ internal sealed class TestHouse : IClinicHouse, IDisposable
     {
         Journal.Add(entry);
         var sequenced = new SequencedEntry(new JournalSequence(Journal.Count), entry);
-        var (book, changes) = ExamReducer.Apply(Book, sequenced, FindExam);
+        var (book, changes) = ExamReducer.Apply(Book, sequenced, FindSitting);
         Book = book;
         feed.Tell(() => new LiveChange.EntryRecorded(sequenced));
         foreach (var change in changes)
@@ -68,6 +69,11 @@ internal sealed class TestHouse : IClinicHouse, IDisposable
             {
                 exams[exam.Exam.Id] = exam.Exam;
                 feed.Tell(() => new LiveChange.ExamChanged(exam.Exam, exam.IsNew, exam.IsOver));
+            }
+            else if (change is BenchRunChanged run)
+            {
+                runs[run.Run.Id] = run.Run;
+                feed.Tell(() => new LiveChange.RunChanged(run.Run, run.IsNew, run.IsOver));
             }
             else if (change is PatientChanged patient)
             {
@@ -100,7 +106,11 @@ internal sealed class TestHouse : IClinicHouse, IDisposable
                 Exams = [.. exams.Values.Select(Worker.Projection.ExamDocuments.Of)],
                 Patients = [.. patients.Values.Select(Worker.Projection.ExamDocuments.Of)],
                 Outbox = [.. exams.Values.SelectMany(Worker.Projection.OutboxDocuments.Of)],
-                LookUps = [.. dayLists.Values.Select(Worker.Projection.ExamDocuments.Of)],
+                LookUps =
+                [
+                    .. dayLists.Values.Select(Worker.Projection.ExamDocuments.Of),
+                    .. runs.Values.SelectMany(Worker.Projection.BenchDocuments.Of),
+                ],
             }
         );
 
@@ -118,9 +128,9 @@ internal sealed class TestHouse : IClinicHouse, IDisposable
 
     public (LiveSnapshot Snapshot, LiveSubscription<LiveChange> Changes) Watch() => feed.Listen(Look);
 
-    public Exam? FindExam(ExamId id) => exams.GetValueOrDefault(id);
+    public Exam? FindSitting(ExamId id) => exams.GetValueOrDefault(id) ?? runs.GetValueOrDefault(id);
 
-    public Exam ReadExam(StoredExam stored) => FindExam(ExamDocuments.IdOf(stored)) ?? ExamDocuments.Read(stored);
+    public Exam ReadExam(StoredExam stored) => FindSitting(ExamDocuments.IdOf(stored)) ?? ExamDocuments.Read(stored);
 
     public PatientEntered? FindPatient(PatientId id) => patients.GetValueOrDefault(id.Value);
 

@@ -49,8 +49,8 @@ public class StreamingTests
             default
         );
         Assert.Equal(200, pages.Given);
-        // The page at hand and the one before it, which the stack may still name.
-        Assert.InRange(pages.MostAlive, 0, 2);
+        // The page at hand and a few before it, which stacks of tasks may still name; what counts is that it does not grow with the pages.
+        Assert.InRange(pages.MostAlive, 0, 10);
     }
 
     /// <summary>Makes each page anew and looks from time to time how many of the earlier ones are still held.</summary>

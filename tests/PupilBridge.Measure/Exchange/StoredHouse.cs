@@ -29,7 +29,7 @@ internal sealed class StoredHouse(ExamLogStore log) : IClinicHouse
 
     public JournalPosition? Head => null;
 
-    public Exam? FindExam(ExamId id) =>
+    public Exam? FindSitting(ExamId id) =>
         log.FindExam(id.Value.ToString(CultureInfo.InvariantCulture)) is { } stored ? ExamDocuments.Read(stored) : null;
 
     public Exam ReadExam(StoredExam stored) => ExamDocuments.Read(stored);

@@ -1,3 +1,5 @@
+using System.Text.Json.Serialization;
+using PupilBridge.Exams.Diameters;
 using PupilBridge.Exams.Entries;
 using PupilBridge.Exams.Profiles;
 using PupilBridge.Exams.Values;
@@ -115,6 +117,21 @@ public sealed record Exam
     /// <summary>What the instrument said of itself; null if it never did.</summary>
     public required InstrumentFacts? Instrument { get; init; }
 
+    /// <summary>What makes it a bench run; null for an exam of a patient.</summary>
+    public BenchRun? Bench { get; init; }
+
+    /// <summary>The calibration that was in force when it opened and corrects its diameters; null if there was none.</summary>
+    public IssuedCalibration? Calibration { get; init; }
+
+    /// <summary>The last measurement of the lamps before it opened; null if there was none.</summary>
+    public LampBalanceRecord? LampBalance { get; init; }
+
+    /// <summary>The repeatability on living people that stands in its profile; null where the profile's own does.</summary>
+    public AdoptedRepeatability? Repeatability { get; init; }
+
+    /// <summary>Where each scale came to rest at home.</summary>
+    public PerEye<HomeRests> HomeRests { get; init; } = new() { Right = default, Left = default };
+
     /// <summary>All entries of the journal that belong to it, in order.</summary>
     public ValueList<SequenceRange> Entries { get; init; }
 
@@ -177,6 +194,11 @@ public sealed record Exam
 
     /// <summary>The names of people's entries that it took, so that none is taken twice.</summary>
     public ValueList<EntryId> EntryIds { get; init; }
+
+    /// <summary>The corrections of both scales by <see cref="Calibration"/>; null if it has none.</summary>
+    [JsonIgnore]
+    public PerEye<ICorrection>? Corrections =>
+        Calibration is { } issued ? issued.Scales.Select((_, scale) => (ICorrection)scale.Line) : null;
 
     /// <summary>Whether it still takes events as they come.</summary>
     public bool TakesEvents => Closing is null;

@@ -85,6 +85,21 @@ public sealed record LaneState
     /// <summary>Exams that ended lately, the latest last; as many as <see cref="KeptExams"/>.</summary>
     public ValueList<ExamWindow> Recent { get; init; }
 
+    /// <summary>The calibrations issued for it, in the order of their numbers; a few a year.</summary>
+    public ValueList<IssuedCalibration> Calibrations { get; init; }
+
+    /// <summary>The last measurement of its lamps; null if there was none.</summary>
+    public LampBalanceRecord? LampBalance { get; init; }
+
+    /// <summary>The repeatability on living people that counts for it; null where the profile's does.</summary>
+    public AdoptedRepeatability? Repeatability { get; init; }
+
+    /// <summary>The calibration in force at a moment: the one with the latest effective date up to then, the later number of two.</summary>
+    /// <param name="at">The moment.</param>
+    /// <returns>Null if there is none yet.</returns>
+    public IssuedCalibration? CalibrationAt(UtcTime at) =>
+        Calibrations.Where(one => one.Effective <= at).OrderBy(one => (one.Effective, one.Number)).LastOrDefault();
+
     /// <summary>How many ended boots are remembered. Ours: a boot that old comes again only by an instrument's error.</summary>
     public const int KeptBoots = 8;
 

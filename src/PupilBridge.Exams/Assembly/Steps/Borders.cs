@@ -1,6 +1,7 @@
 using PupilBridge.Exams.Assembly.Facts;
 using PupilBridge.Exams.Assembly.Lanes;
 using PupilBridge.Exams.Entries;
+using PupilBridge.Exams.Profiles;
 using PupilBridge.Instrument;
 
 namespace PupilBridge.Exams.Assembly.Steps;
@@ -70,10 +71,25 @@ internal static class Borders
             Opening = opening,
             Closing = null,
             LastActivity = opening.When,
-            Profile = work.Book.Profile,
+            Profile = ProfileOf(work.Book.Profile, lane.Repeatability),
             ProgramVersion = work.Book.ProgramVersion,
             Instrument = lane.Identity,
+            Calibration = lane.CalibrationAt(opening.When.At),
+            LampBalance = lane.LampBalance,
+            Repeatability = lane.Repeatability,
         };
+
+    private static Profile ProfileOf(Profile profile, AdoptedRepeatability? adopted) =>
+        adopted is null
+            ? profile
+            : profile with
+            {
+                Captures = profile.Captures with
+                {
+                    SettingRepeatability = new((int)Math.Ceiling(adopted.WithinMillimetres * 1000)),
+                    SettingRepeatabilityIsMeasured = true,
+                },
+            };
 
     /// <summary>Ends an exam for the instrument: half-made things end with it.</summary>
     public static void Close(Workspace work, ExamId id, Moment when, ClosingReason reason)
@@ -155,7 +171,10 @@ internal static class Borders
     }
 
     private static bool HasSwung(Exam exam) =>
-        exam.Stimuli.Any(s => s.Block is Block.SwingShort or Block.SwingLong && s.End == StimulusEnd.Complete);
+        // On the bench the blocks are run through in any order.
+        exam.Bench
+            is null
+        && exam.Stimuli.Any(s => s.Block is Block.SwingShort or Block.SwingLong && s.End == StimulusEnd.Complete);
 
     private static int PassedStop(Workspace work) => work.Book.Profile.Closing.PassedStopMilliseconds;
 }

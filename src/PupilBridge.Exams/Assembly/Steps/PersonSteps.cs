@@ -22,6 +22,15 @@ internal static class PersonSteps
             case ExamOpened opened:
                 CourseSteps.Opened(work, opened);
                 break;
+            case BenchRunBegun begun:
+                BenchSteps.Begin(work, begun);
+                break;
+            case DiscSetEntered discs:
+                BenchSteps.Discs(work, discs);
+                break;
+            case LampBalanceEntered lamps:
+                BenchSteps.Lamps(work, lamps);
+                break;
             case ExamEntry about:
                 About(work, about);
                 break;
@@ -52,7 +61,9 @@ internal static class PersonSteps
         if (exam.TakesEvents)
             exam = exam.WithActivity(work.Now(entry.At));
         work.Put(exam);
-        if (!SigningSteps.Took(work, exam, entry))
+        if (BenchSteps.IsOfBench(entry) || exam.Bench is not null)
+            BenchSteps.Change(work, exam, entry);
+        else if (!SigningSteps.Took(work, exam, entry))
             Change(work, exam, entry);
     }
 
@@ -108,7 +119,8 @@ internal static class PersonSteps
         }
     }
 
-    private static void Condition(Workspace work, Exam exam, ExamEntry entry)
+    /// <summary>A person said what the room light or the fixation is.</summary>
+    public static void Condition(Workspace work, Exam exam, ExamEntry entry)
     {
         if (work.Lane(exam.Serial).OpenExam != exam.Id)
         {

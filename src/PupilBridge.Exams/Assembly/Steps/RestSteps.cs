@@ -26,6 +26,7 @@ internal static class RestSteps
         var isHome = ScaleHome.IsHome(identity.Scales[eye], happening.Event.Position);
         if (isHome)
             work.Put(lane with { HomeSince = lane.HomeSince.With(eye, happening.When) });
+        NoteHome(work, exam, eye, happening.Event.Position - identity.Scales[eye].Home);
         if (identity.Abilities.HasFlag(InstrumentAbilities.MarkKeys))
             return;
         if (isHome || lane.Rest?.Eye != eye)
@@ -81,6 +82,12 @@ internal static class RestSteps
 
         var first = lane.Rest is { } before && before.Exam == id ? before.FirstAway : happening.When;
         work.Put(lane with { Rest = new(id, eye, first, away) });
+    }
+
+    private static void NoteHome(Workspace work, ExamId? exam, Eye eye, Micrometres off)
+    {
+        if (Math.Abs(off.Value) <= HomeRests.WithinMicrometres)
+            work.Change(exam, e => e with { HomeRests = e.HomeRests.With(eye, e.HomeRests[eye].With(off.Value)) });
     }
 
     private static Exam WithoutIdentity(Exam exam, Moment when) =>

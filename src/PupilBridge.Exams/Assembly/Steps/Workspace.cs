@@ -64,7 +64,12 @@ internal sealed class Workspace(ExamBook book, SequencedEntry entry, Func<ExamId
         var open = book.OpenExams.ToBuilder();
         foreach (var exam in exams.Values)
         {
-            changes.Add(new ExamChanged(Sequence, exam, opened.Contains(exam.Id), !exam.TakesEvents));
+            var (isNew, isOver) = (opened.Contains(exam.Id), !exam.TakesEvents);
+            changes.Add(
+                exam.Bench is null
+                    ? new ExamChanged(Sequence, exam, isNew, isOver)
+                    : new BenchRunChanged(Sequence, exam, isNew, isOver)
+            );
             if (exam.TakesEvents)
                 open[exam.Id] = exam;
             else

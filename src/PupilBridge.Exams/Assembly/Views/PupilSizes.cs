@@ -30,7 +30,7 @@ public static class PupilSizes
     /// <param name="exam">The exam.</param>
     /// <param name="eye">The eye.</param>
     /// <param name="light">The light, as it was said when the capture was made.</param>
-    /// <param name="corrections">The corrections of both scales; null for none.</param>
+    /// <param name="corrections">The corrections of both scales; null for those of the exam's own calibration, if it has one.</param>
     /// <returns>
     /// The latest capture; one with near fixation only where there is no other. Null if there is none: not examined.
     /// </returns>
@@ -42,7 +42,7 @@ public static class PupilSizes
         var group = far.Count > 0 ? far : all;
         if (group.Latest is not { } capture)
             return null;
-        var diameter = Measure(exam, capture, corrections?[eye] ?? Correction.None);
+        var diameter = Measure(exam, capture, (corrections ?? exam.Corrections)?[eye] ?? Correction.None);
         return new(eye, light, diameter, capture, group.Count - 1, far.Count == 0, EyeEffects.OnSize(exam, eye));
     }
 

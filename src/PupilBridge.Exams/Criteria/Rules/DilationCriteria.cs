@@ -117,7 +117,7 @@ internal static class DilationCriteria
                     )
                     .OrderBy(c => Math.Abs(c.DarkMilliseconds!.Value - wanted))
                     .Select(c =>
-                        (Diameter?)PupilSizes.Measure(input.Exam, c, input.Corrections?[eye] ?? Correction.None)
+                        (Diameter?)PupilSizes.Measure(input.Exam, c, input.CorrectionsOfExam?[eye] ?? Correction.None)
                     )
                     .FirstOrDefault();
             if (

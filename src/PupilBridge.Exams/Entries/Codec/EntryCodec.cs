@@ -20,6 +20,7 @@ public static class EntryCodec
         .. SigningFormats.All,
         .. SendingFormats.All,
         .. AccessFormats.All,
+        .. BenchFormats.All,
     ];
 
     private static readonly FrozenDictionary<Type, EntryFormat> ByType = Formats.ToFrozenDictionary(f => f.EntryType);

@@ -111,9 +111,24 @@ public enum EntryKind
     /// <summary>See <see cref="Entries.BellGradeEntered"/>.</summary>
     BellGradeEntered = 134,
 
-    /// <summary>Kept for the calibration of a scale.</summary>
-    ReservedScaleCalibrated = 140,
+    /// <summary>See <see cref="Entries.CalibrationIssued"/>.</summary>
+    CalibrationIssued = 140,
 
-    /// <summary>Kept for the check of an instrument's stimulus timing and lamps.</summary>
-    ReservedInstrumentChecked = 141,
+    /// <summary>See <see cref="Entries.LampBalanceEntered"/>.</summary>
+    LampBalanceEntered = 141,
+
+    /// <summary>See <see cref="Entries.DiscSetEntered"/>.</summary>
+    DiscSetEntered = 142,
+
+    /// <summary>See <see cref="Entries.BenchRunBegun"/>.</summary>
+    BenchRunBegun = 143,
+
+    /// <summary>See <see cref="Entries.BenchReadingMarked"/>.</summary>
+    BenchReadingMarked = 144,
+
+    /// <summary>See <see cref="Entries.BenchRunEnded"/>.</summary>
+    BenchRunEnded = 145,
+
+    /// <summary>See <see cref="Entries.RepeatabilityAdopted"/>.</summary>
+    RepeatabilityAdopted = 146,
 }

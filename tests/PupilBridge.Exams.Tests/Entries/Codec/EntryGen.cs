@@ -14,6 +14,7 @@ internal static class EntryGen
         ExamCourseGen.ByKind,
         ExamFindingGen.ByKind,
         DefectGradeGen.ByKind,
+        BenchGen.ByKind,
     }
         .SelectMany(kinds => kinds)
         .ToDictionary();

@@ -30,10 +30,10 @@ public class EntryRefusalTests
     }
 
     [Fact]
-    public void A_reserved_number_has_no_format_yet() =>
+    public void A_number_that_was_never_given_has_no_format() =>
         Assert.Equal(
             RefusalCause.UnknownKind,
-            EntryCodec.TryDecode([0x8C, 0x01, 1, 0, 0], out _, out var refusal) ? 0 : refusal!.Cause
+            EntryCodec.TryDecode([0xFF, 0x01, 1, 0, 0], out _, out var refusal) ? 0 : refusal!.Cause
         );
 
     [Fact]

@@ -1,0 +1,262 @@
+using System.Text;
+using PupilBridge.Exams.Assembly.Facts;
+using PupilBridge.Exams.Bench;
+using PupilBridge.Exams.Bench.Runs;
+using PupilBridge.Exams.Calibration.Discs;
+using PupilBridge.Exams.Entries;
+using PupilBridge.Exams.Profiles;
+using PupilBridge.Exams.Statistics;
+using PupilBridge.Exams.Values;
+
+namespace PupilBridge.Exams.Assembly.Steps;
+
+/// <summary>What technicians do to an instrument: runs on the bench, certificates, lamps.</summary>
+internal static class BenchSteps
+{
+    /// <summary>A run in which nothing happens is over after this time, so that a forgotten one takes no patient's readings. Ours.</summary>
+    public const int SilenceMilliseconds = 30 * 60 * 1000;
+
+    // What is no pupil may well be a disc.
+    private static readonly Instrument.Micrometres SmallestDisc = new(100);
+    private static readonly Instrument.Micrometres LargestDisc = new(
+        (int)(DiscSetCheck.WidestMillimetres * 1000) + 1000
+    );
+
+    public static bool IsOfBench(ExamEntry entry) =>
+        entry is BenchReadingMarked or BenchRunEnded or CalibrationIssued or RepeatabilityAdopted;
+
+    public static void Begin(Workspace work, BenchRunBegun begun)
+    {
+        var lane = work.Lane(begun.Serial);
+        if (lane.OpenExam is { } open && work.Find(open) is { } before)
+        {
+            if (before.EntryIds.Contains(begun.Id))
+            {
+                work.Ignore($"Run {before.Id} was begun by this entry; it was sent twice.");
+                return;
+            }
+
+            Borders.Close(work, open, work.Now(begun.At), ClosingReason.AnotherOpened);
+            lane = work.Lane(begun.Serial);
+        }
+
+        var run = Borders.NewExam(work, lane, new(work.Now(begun.At), begun.Who, null));
+        run = run with { EntryIds = [begun.Id], Profile = OnTheBench(run.Profile), Bench = RunOf(begun) };
+        work.PutNew(ExamChoice.CarryIn(run.WithEntry(work.Sequence), lane));
+        work.Put(lane with { OpenExam = run.Id, OpenExamHasEvents = false, IsFresh = true, Pending = null });
+    }
+
+    public static void Discs(Workspace work, DiscSetEntered entered)
+    {
+        work.SetInForce(book => book with { DiscSets = book.DiscSets.SetItem(entered.Set.Name, entered) });
+        work.Add(new EntryNoted(work.Sequence, entered));
+    }
+
+    public static void Lamps(Workspace work, LampBalanceEntered entered)
+    {
+        var record = new LampBalanceRecord(work.Sequence, entered.At, entered.Who, entered.Source, BalanceOf(entered));
+        if (record.Balance is null)
+        {
+            work.Ignore(
+                "The readings of the two lamps give no balance: at least two above 0 before each lamp are needed."
+            );
+            return;
+        }
+
+        work.Put(work.Lane(entered.Serial) with { LampBalance = record });
+        work.Add(new EntryNoted(work.Sequence, entered));
+    }
+
+    /// <summary>The balance that the readings give; null where they give none.</summary>
+    public static LampBalance? BalanceOf(LampBalanceEntered entered)
+    {
+        try
+        {
+            return LampBalance.Of(
+                entered.Millilux.Select((_, lamp) => (IReadOnlyList<double>)[.. lamp.Select(one => one / 1000.0)]),
+                entered.StepMillilux / 1000.0
+            );
+        }
+        catch (Exception e) when (e is StatisticsRefusedException or ArgumentOutOfRangeException)
+        {
+            return null;
+        }
+    }
+
+    /// <summary>An entry about a run, or a bench's entry about something that is none.</summary>
+    public static void Change(Workspace work, Exam exam, ExamEntry entry)
+    {
+        if (exam.Bench is not { } run)
+        {
+            Refuse(work, exam, entry, "it is an exam of a patient, and no run on the bench");
+            return;
+        }
+
+        switch (entry)
+        {
+            case BenchReadingMarked marked:
+                Mark(work, exam, run, marked);
+                break;
+            case BenchRunEnded ended:
+                End(work, exam, run, ended);
+                break;
+            case CalibrationIssued issued:
+                Issue(work, exam, run, issued);
+                break;
+            case RepeatabilityAdopted adopted:
+                Adopt(work, exam, run, adopted);
+                break;
+            case RoomLightEntered or FixationEntered:
+                PersonSteps.Condition(work, exam, entry);
+                break;
+            case NoteEntered note:
+                var remark = new NoteRecord(note.Id, work.Sequence, note.Who, note.At, note.Text, null);
+                work.Put(exam with { Notes = exam.Notes.Add(remark) });
+                break;
+            default:
+                Refuse(work, exam, entry, "it is a run on the bench, and no exam of a patient");
+                break;
+        }
+    }
+
+    private static void Mark(Workspace work, Exam exam, BenchRun run, BenchReadingMarked marked)
+    {
+        var isNow = run.Marks.Where(mark => mark.Reading == marked.Reading).Latest?.IsSetAside ?? false;
+        string? obstacle =
+            run.Certificate is { } number ? $"certificate {number} was issued for it; measure again in a new run"
+            : run.IsAdopted ? "its repeatability was adopted; measure again in a new run"
+            : exam.Captures.All(capture => capture.CompletedBy != marked.Reading)
+                ? $"it has no reading {marked.Reading}"
+            : isNow == marked.IsSetAside ? "the reading stands so already"
+            : string.IsNullOrWhiteSpace(marked.Reason) ? "a reason is needed"
+            : null;
+        if (obstacle is not null)
+        {
+            Refuse(work, exam, marked, obstacle);
+            return;
+        }
+
+        var mark = new ReadingMark(
+            marked.Id,
+            work.Sequence,
+            marked.Who,
+            marked.At,
+            marked.Reading,
+            marked.IsSetAside,
+            marked.Reason
+        );
+        work.Put(exam with { Bench = run with { Marks = run.Marks.Add(mark) } });
+    }
+
+    private static void End(Workspace work, Exam exam, BenchRun run, BenchRunEnded ended)
+    {
+        if (run.Ending is not null)
+            Refuse(work, exam, ended, "it was ended before");
+        else if (!ended.IsFinished && string.IsNullOrWhiteSpace(ended.Reason))
+            Refuse(work, exam, ended, "a reason is needed");
+        else
+        {
+            var ending = new RunEnding(work.Sequence, ended.Who, ended.At, ended.IsFinished, ended.Reason);
+            work.Put(exam with { Bench = run with { Ending = ending } });
+            if (exam.TakesEvents)
+                Borders.Close(
+                    work,
+                    exam.Id,
+                    work.Now(ended.At),
+                    ended.IsFinished ? ClosingReason.MadeReady : ClosingReason.SetAside
+                );
+        }
+    }
+
+    private static void Issue(Workspace work, Exam exam, BenchRun run, CalibrationIssued issued)
+    {
+        if (WhyNotIssued(work, exam, run, issued) is { } obstacle)
+        {
+            Refuse(work, exam, issued, obstacle);
+            return;
+        }
+
+        var calibration = new IssuedCalibration(
+            issued.Number,
+            work.Sequence,
+            exam.Id,
+            issued.Effective,
+            issued.Expires,
+            issued.Scales
+        );
+        work.SetInForce(book => book with { NextCertificate = issued.Number + 1 });
+        work.Put(exam with { Bench = run with { Certificate = issued.Number } });
+        var lane = work.Lane(exam.Serial);
+        work.Put(lane with { Calibrations = lane.Calibrations.Add(calibration) });
+        work.Add(new EntryNoted(work.Sequence, issued));
+    }
+
+    private static string? WhyNotIssued(Workspace work, Exam exam, BenchRun run, CalibrationIssued issued)
+    {
+        if (run.Kind != BenchRunKind.Calibration)
+            return "only a calibration gives a certificate";
+        if (run.Certificate is { } number)
+            return $"certificate {number} was issued for it already";
+        if (run.Ending is not { IsFinished: true } ending)
+            return "it is not finished";
+        if (issued.Number != work.Book.NextCertificate)
+            return $"the next certificate's number is {work.Book.NextCertificate}, not {issued.Number}; look at it again";
+        if (issued.Effective < ending.At)
+            return "a certificate holds from the end of the run on, not before";
+        if (issued.Expires is { } expires && expires <= issued.Effective)
+            return "it would expire before it holds";
+        return Encoding.UTF8.GetByteCount(issued.Certificate) > CalibrationIssued.MaxCertificateBytes
+            ? "the certificate is longer than the journal takes; measure fewer discs or repeats"
+            : null;
+    }
+
+    private static void Adopt(Workspace work, Exam exam, BenchRun run, RepeatabilityAdopted adopted)
+    {
+        string? obstacle =
+            run.Kind != BenchRunKind.LiveRepeatability ? "it is no study on a person"
+            : run.IsAdopted ? "it was adopted before"
+            : run.Ending is not { IsFinished: true } ? "it is not finished"
+            : adopted is not { WithinMillimetres: > 0 and < 2, DegreesOfFreedom: > 0 }
+                ? "there is no repeatability to adopt"
+            : null;
+        if (obstacle is not null)
+        {
+            Refuse(work, exam, adopted, obstacle);
+            return;
+        }
+
+        var lane = work.Lane(exam.Serial);
+        var repeatability = new AdoptedRepeatability(
+            work.Sequence,
+            exam.Id,
+            adopted.WithinMillimetres,
+            adopted.DegreesOfFreedom
+        );
+        work.Put(exam with { Bench = run with { IsAdopted = true } });
+        work.Put(lane with { Repeatability = repeatability });
+    }
+
+    private static BenchRun RunOf(BenchRunBegun begun) =>
+        new()
+        {
+            Kind = begun.Kind,
+            Technician = begun.Who,
+            DiscSet = begun.DiscSet,
+            Plan = begun.Plan,
+            Seed = begun.Seed,
+            Rule = begun.Rule,
+            StraightnessMillimetres = begun.StraightnessMillimetres,
+            TemperatureCelsius = begun.TemperatureCelsius,
+            Conditions = begun.Conditions,
+        };
+
+    private static Profile OnTheBench(Profile profile) =>
+        profile with
+        {
+            Captures = profile.Captures with { SmallestDiameter = SmallestDisc, LargestDiameter = LargestDisc },
+            Closing = profile.Closing with { SilenceMilliseconds = SilenceMilliseconds },
+        };
+
+    private static void Refuse(Workspace work, Exam exam, ExamEntry entry, string why) =>
+        work.Put(exam.WithIncident(IncidentKind.EntryNotApplied, work.Now(entry.At), why));
+}
