@@ -136,7 +136,7 @@ public sealed class SendingHouse : IAsyncDisposable
     public OutboxState State(ExamId exam, int version = 1) => Item(exam, version).State;
 
     /// <summary>The exam as the journal has it.</summary>
-    public Exam Exam(ExamId exam) => House.FindExam(exam)!;
+    public Exam Exam(ExamId exam) => House.FindSitting(exam)!;
 
     /// <summary>The data folder, for a program of its own once this is stopped.</summary>
     public string DataFolder => Path.Combine(folder, "data");
