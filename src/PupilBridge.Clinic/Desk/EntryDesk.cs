@@ -1,3 +1,4 @@
+using PupilBridge.Clinic.Bench;
 using PupilBridge.Clinic.Entries;
 using PupilBridge.Clinic.House;
 using PupilBridge.Clinic.Merging;
@@ -94,6 +95,10 @@ internal sealed class EntryDesk(IClinicHouse house)
         {
             entry = Signing.Compose(house, signature, signed, out obstacle);
         }
+        else
+        {
+            obstacle = BenchObstacles.Of(house, given, ref entry);
+        }
 
         return obstacle ?? Rehearsal.Of(house.Book, house.FindSitting, entry);
     }
@@ -133,7 +138,7 @@ internal sealed class EntryDesk(IClinicHouse house)
     private static ExamId? ExamOf(PersonEntry entry, JournalSequence sequence) =>
         entry switch
         {
-            ExamOpened or ExamSplit => ExamId.OpenedBy(sequence),
+            ExamOpened or ExamSplit or BenchRunBegun => ExamId.OpenedBy(sequence),
             ExamEntry about => about.Exam,
             _ => null,
         };

@@ -68,6 +68,8 @@ internal static partial class EntryTranslation
                 Items = DayListItems.Of(e.Lines),
                 SourceName = Given.Text(e.Source, ClinicText.Desk["What.FileName"], 200) ?? "",
             },
+            DiscSetEntry or BeginRunEntry or LampBalanceEntry or RunDeskEntry => OfBench(entry, by)
+                ?? throw Unknown(entry),
             ExamDeskEntry e => Course(e, by) ?? Condition(e, by) ?? Finding(e, by) ?? throw Unknown(e),
             _ => throw Unknown(entry),
         };

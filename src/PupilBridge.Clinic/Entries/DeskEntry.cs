@@ -29,6 +29,13 @@ namespace PupilBridge.Clinic.Entries;
 [JsonDerivedType(typeof(AmendEntry), "amend")]
 [JsonDerivedType(typeof(SendingEntry), "sending")]
 [JsonDerivedType(typeof(DayListEntry), "dayList")]
+[JsonDerivedType(typeof(DiscSetEntry), "discSet")]
+[JsonDerivedType(typeof(BeginRunEntry), "beginRun")]
+[JsonDerivedType(typeof(MarkReadingEntry), "markReading")]
+[JsonDerivedType(typeof(EndRunEntry), "endRun")]
+[JsonDerivedType(typeof(IssueEntry), "issueCertificate")]
+[JsonDerivedType(typeof(AdoptRepeatabilityEntry), "adoptRepeatability")]
+[JsonDerivedType(typeof(LampBalanceEntry), "lampBalance")]
 public abstract record DeskEntry
 {
     private protected DeskEntry() { }

@@ -1,3 +1,4 @@
+using PupilBridge.Clinic.Bench;
 using PupilBridge.Clinic.Findings;
 using PupilBridge.ExamLog;
 using PupilBridge.Exams.Assembly;
@@ -19,8 +20,17 @@ namespace PupilBridge.Clinic.House;
 /// <param name="bridge">The bridge; whoever opened it stops it.</param>
 /// <param name="isLive">Whether it listens on lines.</param>
 /// <param name="criteria">What the clinic set for the criteria; null for nothing.</param>
-public sealed class BridgeHouse(Bridge bridge, bool isLive, CriteriaSettings? criteria = null) : IClinicHouse
+/// <param name="bench">What the clinic set for the service bench; null for nothing.</param>
+public sealed class BridgeHouse(
+    Bridge bridge,
+    bool isLive,
+    CriteriaSettings? criteria = null,
+    BenchSettings? bench = null
+) : IClinicHouse
 {
+    /// <inheritdoc/>
+    public BenchSettings Bench { get; } = bench ?? BenchSettings.Default;
+
     /// <inheritdoc/>
     public CriteriaSettings Criteria { get; } = criteria ?? CriteriaSettings.Default;
 

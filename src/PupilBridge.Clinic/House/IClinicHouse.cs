@@ -1,3 +1,4 @@
+using PupilBridge.Clinic.Bench;
 using PupilBridge.Clinic.Findings;
 using PupilBridge.ExamLog;
 using PupilBridge.Exams.Assembly;
@@ -23,6 +24,9 @@ public interface IClinicHouse
 
     /// <summary>What the clinic set for the criteria.</summary>
     CriteriaSettings Criteria { get; }
+
+    /// <summary>What the clinic set for the service bench.</summary>
+    BenchSettings Bench => BenchSettings.Default;
 
     /// <summary>Why nothing can be recorded just now, for a person; null when all is well.</summary>
     string? Trouble { get; }

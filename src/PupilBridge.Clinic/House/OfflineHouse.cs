@@ -1,3 +1,4 @@
+using PupilBridge.Clinic.Bench;
 using PupilBridge.Clinic.Findings;
 using PupilBridge.Clinic.Text;
 using PupilBridge.ExamLog;
@@ -27,8 +28,9 @@ public sealed class OfflineHouse : IClinicHouse, IAsyncDisposable
     private OfflineFolder? folder;
     private Bridge? bridge;
 
-    private OfflineHouse(BridgeParts parts, OfflineFolder folder, CriteriaSettings criteria)
+    private OfflineHouse(BridgeParts parts, OfflineFolder folder, CriteriaSettings criteria, BenchSettings bench)
     {
+        Bench = bench;
         this.parts = parts;
         this.folder = folder;
         Criteria = criteria;
@@ -36,6 +38,9 @@ public sealed class OfflineHouse : IClinicHouse, IAsyncDisposable
 
     /// <inheritdoc/>
     public CriteriaSettings Criteria { get; }
+
+    /// <inheritdoc/>
+    public BenchSettings Bench { get; }
 
     /// <inheritdoc/>
     public bool IsLive => false;
@@ -55,13 +60,19 @@ public sealed class OfflineHouse : IClinicHouse, IAsyncDisposable
     /// <summary>Opens a data folder that nobody else has open.</summary>
     /// <param name="parts">As the service would be made of; its ports are left alone.</param>
     /// <param name="criteria">What the clinic set for the criteria; null for nothing.</param>
+    /// <param name="bench">What the clinic set for the service bench; null for nothing.</param>
     /// <exception cref="JournalLockedException">A service, or another command, has it open.</exception>
     /// <exception cref="JournalFormatException">A newer version of the program wrote the journal.</exception>
     /// <exception cref="ExamLogBrokenException">The exam log cannot be used, and cannot be made anew either.</exception>
-    public static OfflineHouse Open(BridgeParts parts, CriteriaSettings? criteria = null)
+    public static OfflineHouse Open(BridgeParts parts, CriteriaSettings? criteria = null, BenchSettings? bench = null)
     {
         ArgumentNullException.ThrowIfNull(parts);
-        return new OfflineHouse(parts, OfflineFolder.Open(parts), criteria ?? CriteriaSettings.Default);
+        return new OfflineHouse(
+            parts,
+            OfflineFolder.Open(parts),
+            criteria ?? CriteriaSettings.Default,
+            bench ?? BenchSettings.Default
+        );
     }
 
     /// <inheritdoc/>

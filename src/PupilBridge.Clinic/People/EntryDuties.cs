@@ -14,6 +14,7 @@ public static class EntryDuties
             SignEntry or AmendEntry or SetAsideEntry or MergeEntry or PartEntry => Roles.Sign,
             SendingEntry => Roles.Sending,
             PatientEntry or DayListEntry => Roles.Patients,
+            DiscSetEntry or BeginRunEntry or RunDeskEntry or LampBalanceEntry => Roles.Bench,
             _ => Roles.Lane,
         };
 

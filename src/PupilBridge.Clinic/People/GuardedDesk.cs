@@ -12,11 +12,12 @@ namespace PupilBridge.Clinic.People;
 /// taken over. So an entry may also stand under the name of somebody who was signed in at that lane before, with that person's
 /// roles; a signature may not.
 /// </remarks>
-public sealed partial class GuardedDesk : IClinicDesk, ILaneDesk, IRecordDesk
+public sealed partial class GuardedDesk : IClinicDesk, ILaneDesk, IRecordDesk, IBenchDesk
 {
     private readonly IClinicDesk clinic;
     private readonly ILaneDesk lanes;
     private readonly IRecordDesk records;
+    private readonly IBenchDesk bench;
     private readonly Caller caller;
     private readonly IReadOnlyList<Caller> before;
 
@@ -24,12 +25,14 @@ public sealed partial class GuardedDesk : IClinicDesk, ILaneDesk, IRecordDesk
     /// <param name="clinic">Entries and lists.</param>
     /// <param name="lanes">Lanes.</param>
     /// <param name="records">Records.</param>
+    /// <param name="bench">The service bench.</param>
     /// <param name="caller">Who calls.</param>
     /// <param name="before">Who was signed in lately where the caller is signed in now.</param>
     public GuardedDesk(
         IClinicDesk clinic,
         ILaneDesk lanes,
         IRecordDesk records,
+        IBenchDesk bench,
         Caller caller,
         IReadOnlyList<Caller>? before = null
     )
@@ -37,11 +40,13 @@ public sealed partial class GuardedDesk : IClinicDesk, ILaneDesk, IRecordDesk
         ArgumentNullException.ThrowIfNull(clinic);
         ArgumentNullException.ThrowIfNull(lanes);
         ArgumentNullException.ThrowIfNull(records);
+        ArgumentNullException.ThrowIfNull(bench);
         ArgumentNullException.ThrowIfNull(caller);
-        (this.clinic, this.lanes, this.records, this.caller, this.before) = (
+        (this.clinic, this.lanes, this.records, this.bench, this.caller, this.before) = (
             clinic,
             lanes,
             records,
+            bench,
             caller,
             before ?? []
         );
@@ -74,7 +79,7 @@ public sealed partial class GuardedDesk : IClinicDesk, ILaneDesk, IRecordDesk
     /// <summary>Whose entry it is: the caller's, or that of somebody who was signed in here before.</summary>
     private Caller? AuthorOf(DeskEntry entry) =>
         IsName(caller, entry.Who) ? caller
-        : EntryDuties.IsSignature(entry) ? null
+        : EntryDuties.IsSignature(entry) || entry is IssueEntry ? null
         : before.FirstOrDefault(one => IsName(one, entry.Who));
 
     private static bool IsName(Caller person, string name) =>

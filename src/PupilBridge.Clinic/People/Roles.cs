@@ -20,6 +20,12 @@ public static class Roles
     /// <summary>Seeing instruments and their lines, and switching them off.</summary>
     public const string Instruments = "instruments";
 
+    /// <summary>The service bench: disc sets, runs, certificates, lamps.</summary>
+    public const string Bench = "bench";
+
+    /// <summary>Seeing how instruments are calibrated: certificates and drift.</summary>
+    public const string Calibrations = "calibrations";
+
     /// <summary>Looking after people and settings.</summary>
     public const string People = "people";
 
@@ -33,6 +39,8 @@ public static class Roles
         [Records] = ClinicRole.Examiner | ClinicRole.Clinician,
         [Sign] = ClinicRole.Clinician,
         [Instruments] = ClinicRole.Examiner | ClinicRole.Clinician | ClinicRole.Technician,
+        [Bench] = ClinicRole.Technician,
+        [Calibrations] = ClinicRole.Technician | ClinicRole.Clinician | ClinicRole.Examiner,
         [People] = ClinicRole.Administrator,
         [Sending] = ClinicRole.Administrator,
     };

@@ -24,6 +24,9 @@ internal static class ClinicText
     /// <summary>What is on its way to other systems.</summary>
     public static HouseText Outbox { get; } = File(nameof(Outbox));
 
+    /// <summary>The service bench.</summary>
+    public static HouseText Bench { get; } = File(nameof(Bench));
+
     /// <summary>What is in the way of an entry.</summary>
     public static HouseText Desk { get; } = File(nameof(Desk));
 

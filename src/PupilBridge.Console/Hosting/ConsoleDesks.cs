@@ -7,5 +7,12 @@ namespace PupilBridge.Console.Hosting;
 /// <param name="Clinic">Entries, and what commands can see as well.</param>
 /// <param name="Lanes">Lanes as they change.</param>
 /// <param name="Records">Patients, exams, review and history.</param>
+/// <param name="Bench">The service bench.</param>
 /// <param name="People">Who may sign in.</param>
-public sealed record ConsoleDesks(IClinicDesk Clinic, ILaneDesk Lanes, IRecordDesk Records, IPeopleDesk People);
+public sealed record ConsoleDesks(
+    IClinicDesk Clinic,
+    ILaneDesk Lanes,
+    IRecordDesk Records,
+    IBenchDesk Bench,
+    IPeopleDesk People
+);

@@ -26,7 +26,7 @@ public sealed class CallerDesks
             Caller == CallerContext.Nobody || Caller.Scopes is not null
                 ? []
                 : services.GetRequiredService<Seat>().Earlier(context);
-        guarded = new GuardedDesk(desks.Clinic, desks.Lanes, desks.Records, Caller, before);
+        guarded = new GuardedDesk(desks.Clinic, desks.Lanes, desks.Records, desks.Bench, Caller, before);
         Lanes = services.GetRequiredService<SessionDoor>().Of(context) is { } session
             ? new WatchedLanes(guarded, services.GetRequiredService<SessionBook>(), session)
             : guarded;
@@ -43,6 +43,9 @@ public sealed class CallerDesks
 
     /// <summary>Patients, exams, review.</summary>
     public IRecordDesk Records => guarded;
+
+    /// <summary>The service bench.</summary>
+    public IBenchDesk Bench => guarded;
 
     /// <summary>Whether the caller may see pages of a policy.</summary>
     /// <param name="policy">One of the names of <see cref="Roles"/>.</param>

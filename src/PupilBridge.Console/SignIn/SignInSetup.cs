@@ -40,6 +40,7 @@ internal static class SignInSetup
         services.AddScoped<IClinicDesk>(provider => provider.GetRequiredService<CallerDesks>().Clinic);
         services.AddScoped<ILaneDesk>(provider => provider.GetRequiredService<CallerDesks>().Lanes);
         services.AddScoped<IRecordDesk>(provider => provider.GetRequiredService<CallerDesks>().Records);
+        services.AddScoped<IBenchDesk>(provider => provider.GetRequiredService<CallerDesks>().Bench);
         services.AddSingleton<IAuthorizationMiddlewareResultHandler, RoleRefusal>();
         services
             .AddAuthentication(Door)

@@ -34,6 +34,10 @@ public sealed record ExamBook
     public ImmutableSortedDictionary<ExamId, Exam> OpenExams { get; init; } =
         ImmutableSortedDictionary<ExamId, Exam>.Empty;
 
+    /// <summary>The bench runs that take events.</summary>
+    public ImmutableSortedDictionary<ExamId, Exam> OpenRuns { get; init; } =
+        ImmutableSortedDictionary<ExamId, Exam>.Empty;
+
     /// <summary>Which patients' numbers stand for one person.</summary>
     public PatientMergings Mergings { get; init; } = PatientMergings.None;
 
@@ -52,12 +56,14 @@ public sealed record ExamBook
     /// <summary>The exam that takes an instrument's events.</summary>
     /// <param name="serial">The instrument's serial number.</param>
     /// <returns>The exam; null if none is open.</returns>
-    public Exam? OpenExamOf(SerialNumber serial) => OpenSittingOf(serial) is { Bench: null } exam ? exam : null;
+    public Exam? OpenExamOf(SerialNumber serial) =>
+        Lane(serial)?.OpenExam is { } id ? OpenExams.GetValueOrDefault(id) : null;
 
     /// <summary>The bench run that takes an instrument's events.</summary>
     /// <param name="serial">The instrument's serial number.</param>
     /// <returns>The run; null if none is open.</returns>
-    public Exam? OpenRunOf(SerialNumber serial) => OpenSittingOf(serial) is { Bench: not null } run ? run : null;
+    public Exam? OpenRunOf(SerialNumber serial) =>
+        Lane(serial)?.OpenExam is { } id ? OpenRuns.GetValueOrDefault(id) : null;
 
     /// <summary>
     /// The instruments whose open exam has been silent for as long as the profile allows. The caller journals
@@ -75,6 +81,5 @@ public sealed record ExamBook
     /// <summary>Whatever takes an instrument's events: an exam or a bench run.</summary>
     /// <param name="serial">The instrument's serial number.</param>
     /// <returns>Null if nothing does.</returns>
-    public Exam? OpenSittingOf(SerialNumber serial) =>
-        Lane(serial)?.OpenExam is { } id ? OpenExams.GetValueOrDefault(id) : null;
+    public Exam? OpenSittingOf(SerialNumber serial) => OpenExamOf(serial) ?? OpenRunOf(serial);
 }

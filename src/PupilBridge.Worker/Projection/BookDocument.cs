@@ -25,7 +25,8 @@ internal static class BookDocument
                 [.. book.OpenExams.Keys.Select(id => id.Value)],
                 [.. book.Mergings.All],
                 [.. book.DiscSets.Values],
-                book.NextCertificate
+                book.NextCertificate,
+                [.. book.OpenRuns.Keys.Select(id => id.Value)]
             )
         );
 
@@ -52,14 +53,21 @@ internal static class BookDocument
                 stored.DiscSets.Select(entered => KeyValuePair.Create(entered.Set.Name, entered))
             ),
             NextCertificate = stored.NextCertificate,
-            OpenExams = stored
-                .OpenExams.Select(number => new ExamId(number))
-                .ToImmutableSortedDictionary(
-                    id => id,
-                    id => find(id) ?? throw new JsonException($"The open exam {id} is missing.")
-                ),
+            OpenExams = Found(stored.OpenExams, find),
+            OpenRuns = Found(stored.OpenRuns, find),
         };
     }
+
+    private static ImmutableSortedDictionary<ExamId, Exam> Found(
+        ImmutableArray<long> numbers,
+        Func<ExamId, Exam?> find
+    ) =>
+        numbers
+            .Select(number => new ExamId(number))
+            .ToImmutableSortedDictionary(
+                id => id,
+                id => find(id) ?? throw new JsonException($"The open sitting {id} is missing.")
+            );
 
     private sealed record Stored(
         long LastApplied,
@@ -69,6 +77,7 @@ internal static class BookDocument
         ImmutableArray<long> OpenExams,
         ImmutableArray<PatientMerging> Mergings,
         ImmutableArray<DiscSetEntered> DiscSets,
-        long NextCertificate
+        long NextCertificate,
+        ImmutableArray<long> OpenRuns
     );
 }

@@ -91,7 +91,7 @@ public sealed class ExamTracker
 
     private Exam? FindHere(ExamId id)
     {
-        if (book.OpenExams.TryGetValue(id, out var open))
+        if (book.OpenExams.TryGetValue(id, out var open) || book.OpenRuns.TryGetValue(id, out open))
             return open;
         lock (gate)
         {

@@ -35,10 +35,10 @@ internal sealed class SilenceWatch(ExamTracker tracker, JournalKeeper keeper, Mo
     {
         var book = tracker.Book;
         var now = clock.Now.At;
-        told.RemoveWhere(exam => !book.OpenExams.ContainsKey(exam));
+        told.RemoveWhere(sitting => !book.OpenExams.ContainsKey(sitting) && !book.OpenRuns.ContainsKey(sitting));
         foreach (var serial in book.SilentAt(now))
         {
-            if (book.OpenExamOf(serial) is not { } exam || !told.Add(exam.Id))
+            if (book.OpenSittingOf(serial) is not { } exam || !told.Add(exam.Id))
                 continue;
             try
             {

@@ -27,6 +27,7 @@ internal static class HouseSettings
         .. DayListSettings.All,
         .. SiteSettings.All,
         .. CriteriaOptions.All,
+        .. BenchOptions.All,
         .. FhirOptions.All,
         .. SendingOptions.All,
     ];

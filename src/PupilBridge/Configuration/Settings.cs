@@ -1,4 +1,5 @@
 using Microsoft.Extensions.Configuration;
+using PupilBridge.Clinic.Bench;
 using PupilBridge.Clinic.DayLists;
 using PupilBridge.Clinic.Findings;
 using PupilBridge.Clinic.Lanes;
@@ -38,6 +39,9 @@ internal sealed class Settings
 
     /// <summary>The light of the site, and the limits of the criteria.</summary>
     public CriteriaSettings Criteria => new() { Site = SiteSettings.Read(Root), Limits = CriteriaOptions.Read(Root) };
+
+    /// <summary>What the clinic set for the service bench.</summary>
+    public BenchSettings Bench => BenchOptions.Read(Root);
 
     /// <summary>The folder that is watched for day's lists; null for none.</summary>
     public DayListWatchOptions? DayLists => DayListSettings.Watched(Root);

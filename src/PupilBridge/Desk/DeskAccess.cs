@@ -1,4 +1,5 @@
 using PupilBridge.Clinic;
+using PupilBridge.Clinic.Bench;
 using PupilBridge.Clinic.Desk;
 using PupilBridge.Clinic.House;
 using PupilBridge.Clinic.People;
@@ -29,13 +30,14 @@ internal sealed class DeskAccess : IAsyncDisposable
     private readonly DeskConnection<IBridgeDesk>? connection;
 
     private DeskAccess(DeskConnection<IBridgeDesk> connection) =>
-        (this.connection, Desk, Outgoing) = (connection, connection.Desk, connection.Desk);
+        (this.connection, Desk, Outgoing, Bench) = (connection, connection.Desk, connection.Desk, connection.Desk);
 
     private DeskAccess(OfflineHouse house, TimeProvider time)
     {
         own = house;
         Desk = new CommandDesk(new ClinicDesk(house));
         Outgoing = records = new RecordDesk(house, time);
+        Bench = new BenchDesk(house, time);
     }
 
     /// <summary>The calls.</summary>
@@ -43,6 +45,9 @@ internal sealed class DeskAccess : IAsyncDisposable
 
     /// <summary>What may leave the house.</summary>
     public IOutgoingDesk Outgoing { get; }
+
+    /// <summary>The service bench.</summary>
+    public IBenchDesk Bench { get; }
 
     /// <summary>Whether a running service answers; false where the command works on the files itself.</summary>
     public bool IsService => connection is not null;
@@ -66,7 +71,8 @@ internal sealed class DeskAccess : IAsyncDisposable
             {
                 var house = OfflineHouse.Open(
                     OfflineParts.For(call, JournalPlace.Existing(folder)),
-                    OfflineParts.CriteriaOf(folder)
+                    OfflineParts.CriteriaOf(folder),
+                    OfflineParts.BenchOf(folder)
                 );
                 return new DeskAccess(house, call.Time);
             }
@@ -122,6 +128,13 @@ internal sealed class DeskAccess : IAsyncDisposable
     /// <returns>Its result.</returns>
     /// <exception cref="CommandFailure">The desk cannot do it, or the connection broke.</exception>
     public Task<T> AskOutgoingAsync<T>(Func<IOutgoingDesk, Task<T>> ask) => AskAsync(() => ask(Outgoing));
+
+    /// <summary>Makes a call for the service bench and turns what may go wrong on the way into a message.</summary>
+    /// <typeparam name="T">What the call gives.</typeparam>
+    /// <param name="ask">The call.</param>
+    /// <returns>Its result.</returns>
+    /// <exception cref="CommandFailure">The desk cannot do it, or the connection broke.</exception>
+    public Task<T> AskBenchAsync<T>(Func<IBenchDesk, Task<T>> ask) => AskAsync(() => ask(Bench));
 
     private static async Task<T> AskAsync<T>(Func<Task<T>> ask)
     {

@@ -3,7 +3,7 @@ using PupilBridge.Clinic;
 namespace PupilBridge.Desk;
 
 /// <summary>What commands can ask of the running service: the clinic's desk, what may leave the house, and what only whoever holds the files can do.</summary>
-public interface IBridgeDesk : IClinicDesk, IOutgoingDesk, IFilesDesk;
+public interface IBridgeDesk : IClinicDesk, IOutgoingDesk, IBenchDesk, IFilesDesk;
 
 /// <summary>What only whoever holds the data folder can do with its files.</summary>
 public interface IFilesDesk

@@ -12,11 +12,16 @@ namespace PupilBridge.Hosting;
 /// <summary>The desk of the running service, as commands reach it over the local socket.</summary>
 /// <param name="clinic">The clinic's desk.</param>
 /// <param name="outgoing">What may leave the house.</param>
+/// <param name="bench">The service bench.</param>
 /// <param name="bridge">The running bridge.</param>
 /// <param name="parts">What it is made of.</param>
-internal sealed class BridgeDesk(IClinicDesk clinic, IOutgoingDesk outgoing, Bridge bridge, BridgeParts parts)
-    : CommandDesk(clinic),
-        IBridgeDesk
+internal sealed partial class BridgeDesk(
+    IClinicDesk clinic,
+    IOutgoingDesk outgoing,
+    IBenchDesk bench,
+    Bridge bridge,
+    BridgeParts parts
+) : CommandDesk(clinic), IBridgeDesk
 {
     /// <inheritdoc/>
     public Task<OutgoingPage> ListOutgoingAsync(OutgoingSearch search, CancellationToken cancellationToken) =>

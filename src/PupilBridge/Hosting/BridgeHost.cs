@@ -72,6 +72,7 @@ internal static class BridgeHost
         services.AddSingleton(settings.DayListHeadings);
         services.AddSingleton(settings.Lanes);
         services.AddSingleton(settings.Criteria);
+        services.AddSingleton(settings.Bench);
         services.AddSingleton<SendingNews>();
         services.AddSingleton<HouseDesks>();
         services.AddSingleton<DeskService>();

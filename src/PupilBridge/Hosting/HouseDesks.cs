@@ -1,3 +1,4 @@
+using PupilBridge.Clinic.Bench;
 using PupilBridge.Clinic.DayLists;
 using PupilBridge.Clinic.Desk;
 using PupilBridge.Clinic.Findings;
@@ -17,6 +18,7 @@ namespace PupilBridge.Hosting;
 /// <param name="headings">By which words a day's list names its columns.</param>
 /// <param name="lanes">What lanes remind of.</param>
 /// <param name="news">How the sending to other systems goes.</param>
+/// <param name="bench">What the clinic set for the service bench.</param>
 /// <param name="criteria">The light of the site, and the limits of the criteria.</param>
 internal sealed class HouseDesks(
     BridgeService service,
@@ -25,11 +27,12 @@ internal sealed class HouseDesks(
     DayListHeadings headings,
     LaneSettings lanes,
     CriteriaSettings criteria,
+    BenchSettings bench,
     SendingNews news
 ) : IDisposable
 {
     private readonly Lazy<Made> made = new(() =>
-        Make(new BridgeHouse(service.Bridge, isLive: true, criteria), time, headings, lanes, news)
+        Make(new BridgeHouse(service.Bridge, isLive: true, criteria, bench), time, headings, lanes, news)
     );
 
     /// <summary>Entries and lists.</summary>
@@ -38,11 +41,14 @@ internal sealed class HouseDesks(
     /// <summary>Patients, exams, review and history.</summary>
     public RecordDesk Records => made.Value.Records;
 
+    /// <summary>The service bench.</summary>
+    public BenchDesk Bench => made.Value.Bench;
+
     /// <summary>What is to be sent to other systems.</summary>
     public HouseOutbox Outbox => made.Value.Outbox;
 
     /// <summary>All that the console goes through.</summary>
-    public ConsoleDesks ForConsole => new(Clinic, made.Value.Lanes, Records, people.People);
+    public ConsoleDesks ForConsole => new(Clinic, made.Value.Lanes, Records, Bench, people.People);
 
     /// <inheritdoc/>
     public void Dispose()
@@ -66,9 +72,16 @@ internal sealed class HouseDesks(
             clinic,
             new LaneDesk(house, clinic, time, lanes),
             new RecordDesk(house, time, headings),
-            new HouseOutbox(house, time)
+            new HouseOutbox(house, time),
+            new BenchDesk(house, time)
         );
     }
 
-    private sealed record Made(ClinicDesk Clinic, LaneDesk Lanes, RecordDesk Records, HouseOutbox Outbox);
+    private sealed record Made(
+        ClinicDesk Clinic,
+        LaneDesk Lanes,
+        RecordDesk Records,
+        HouseOutbox Outbox,
+        BenchDesk Bench
+    );
 }

@@ -1,3 +1,4 @@
+using PupilBridge.Clinic.Bench;
 using PupilBridge.Clinic.Findings;
 using PupilBridge.CommandLine;
 using PupilBridge.Configuration;
@@ -29,4 +30,11 @@ internal static class OfflineParts
     /// <exception cref="CommandFailure">The settings cannot be used.</exception>
     public static CriteriaSettings CriteriaOf(string dataFolder) =>
         Settings.Read(dataFolder, new Dictionary<string, string?>()).OrFail().Criteria;
+
+    /// <summary>What the clinic set for the service bench.</summary>
+    /// <param name="dataFolder">The data folder.</param>
+    /// <returns>As the service would have it.</returns>
+    /// <exception cref="CommandFailure">The settings cannot be used.</exception>
+    public static BenchSettings BenchOf(string dataFolder) =>
+        Settings.Read(dataFolder, new Dictionary<string, string?>()).OrFail().Bench;
 }

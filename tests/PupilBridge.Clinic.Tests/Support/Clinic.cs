@@ -101,7 +101,7 @@ internal sealed partial class Clinic : IDisposable
 
     public async Task<Views.RecordView> RecordAsync(long exam) => (await Records.ShowRecordAsync(exam, default))!;
 
-    public Exam Exam(long exam) => House.FindExam(new ExamId(exam))!;
+    public Exam Exam(long exam) => House.FindSitting(new ExamId(exam))!;
 
     /// <summary>Measures both pupils in the light that was said.</summary>
     public void MeasureBoth(int right = 4_000, int left = 4_100)

@@ -30,7 +30,7 @@ internal sealed class ConsoleInProcess : IDisposable
             .Setup(desk => desk.ListInstrumentsAsync(It.IsAny<CancellationToken>()))
             .ReturnsAsync(new InstrumentList(true, [], [], null));
         var settings = StartedConsole.Settings(folder);
-        var mocked = new ConsoleDesks(Clinic.Object, Lanes.Object, Records.Object, People.Object);
+        var mocked = new ConsoleDesks(Clinic.Object, Lanes.Object, Records.Object, Bench.Object, People.Object);
         app = StartedConsole.Start(
             adapt is null ? settings : adapt(settings),
             desks is null ? mocked : desks(mocked),
@@ -45,6 +45,8 @@ internal sealed class ConsoleInProcess : IDisposable
     public Mock<ILaneDesk> Lanes { get; } = new();
 
     public Mock<IRecordDesk> Records { get; } = new();
+
+    public Mock<IBenchDesk> Bench { get; } = new();
 
     public Mock<IPeopleDesk> People { get; } = new();
 

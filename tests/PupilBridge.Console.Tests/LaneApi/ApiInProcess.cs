@@ -29,7 +29,13 @@ internal sealed class ApiInProcess : IAsyncDisposable
     {
         app = StartedConsole.Start(
             StartedConsole.Settings(folder),
-            new ConsoleDesks(clinic ?? Clinic.Object, lanes ?? Lanes.Object, Records.Object, People.Object),
+            new ConsoleDesks(
+                clinic ?? Clinic.Object,
+                lanes ?? Lanes.Object,
+                Records.Object,
+                new Mock<IBenchDesk>().Object,
+                People.Object
+            ),
             time ?? TimeProvider.System,
             first: before =>
             {

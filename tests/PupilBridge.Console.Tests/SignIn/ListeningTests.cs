@@ -117,6 +117,7 @@ public sealed class ListeningTests : IDisposable
             new Mock<IClinicDesk>().Object,
             new Mock<ILaneDesk>().Object,
             new Mock<IRecordDesk>().Object,
+            new Mock<IBenchDesk>().Object,
             new Mock<IPeopleDesk>().Object
         );
         return ConsoleServer.StartAsync(

@@ -32,7 +32,7 @@ internal sealed class Workspace(ExamBook book, SequencedEntry entry, Func<ExamId
 
     public void Put(LaneState lane) => lanes[lane.Serial.Value] = lane;
 
-    public Exam? Find(ExamId id) => exams.GetValueOrDefault(id) ?? book.OpenExams.GetValueOrDefault(id) ?? lookup(id);
+    public Exam? Find(ExamId id) => exams.GetValueOrDefault(id) ?? Before(id);
 
     public void Put(Exam exam) => exams[exam.Id] = exam;
 
@@ -51,7 +51,7 @@ internal sealed class Workspace(ExamBook book, SequencedEntry entry, Func<ExamId
 
     /// <summary>The exams of some kind that are not as they were before the entry.</summary>
     public ImmutableArray<Exam> Changed(Func<Exam, bool> isMeant) =>
-        [.. exams.Values.Where(e => isMeant(e) && (book.OpenExams.GetValueOrDefault(e.Id) ?? lookup(e.Id)) != e)];
+        [.. exams.Values.Where(e => isMeant(e) && Before(e.Id) != e)];
 
     public void Add(ExamChange change) => changes.Add(change);
 
@@ -61,7 +61,7 @@ internal sealed class Workspace(ExamBook book, SequencedEntry entry, Func<ExamId
 
     public (ExamBook Book, ImmutableArray<ExamChange> Changes) Finish()
     {
-        var open = book.OpenExams.ToBuilder();
+        var (open, runs) = (book.OpenExams.ToBuilder(), book.OpenRuns.ToBuilder());
         foreach (var exam in exams.Values)
         {
             var (isNew, isOver) = (opened.Contains(exam.Id), !exam.TakesEvents);
@@ -70,16 +70,26 @@ internal sealed class Workspace(ExamBook book, SequencedEntry entry, Func<ExamId
                     ? new ExamChanged(Sequence, exam, isNew, isOver)
                     : new BenchRunChanged(Sequence, exam, isNew, isOver)
             );
+            var kept = exam.Bench is null ? open : runs;
             if (exam.TakesEvents)
-                open[exam.Id] = exam;
+                kept[exam.Id] = exam;
             else
-                open.Remove(exam.Id);
+                kept.Remove(exam.Id);
         }
 
         foreach (var lane in lanes.Values)
             changes.Add(new LaneChanged(Sequence, lane));
         var last = Sequence > book.LastApplied ? Sequence : book.LastApplied;
-        var next = book with { LastApplied = last, OpenExams = open.ToImmutable(), Lanes = book.Lanes.SetItems(lanes) };
+        var next = book with
+        {
+            LastApplied = last,
+            OpenExams = open.ToImmutable(),
+            OpenRuns = runs.ToImmutable(),
+            Lanes = book.Lanes.SetItems(lanes),
+        };
         return (next, [.. changes]);
     }
+
+    private Exam? Before(ExamId id) =>
+        book.OpenExams.GetValueOrDefault(id) ?? book.OpenRuns.GetValueOrDefault(id) ?? lookup(id);
 }

@@ -109,7 +109,13 @@ internal sealed class SignInHouse : IDisposable
         var records = new Mock<IRecordDesk>() { DefaultValue = DefaultValue.Mock };
         return StartedConsole.Start(
             adapt is null ? settings : adapt(settings),
-            new ConsoleDesks(Clinic.Object, empty.Object, records.Object, People),
+            new ConsoleDesks(
+                Clinic.Object,
+                empty.Object,
+                records.Object,
+                new Mock<IBenchDesk>() { DefaultValue = DefaultValue.Mock }.Object,
+                People
+            ),
             Time
         );
     }

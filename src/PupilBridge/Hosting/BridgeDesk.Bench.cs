@@ -1,0 +1,38 @@
+using PupilBridge.Clinic.Views;
+
+namespace PupilBridge.Hosting;
+
+/// <content>The service bench.</content>
+internal sealed partial class BridgeDesk
+{
+    /// <inheritdoc/>
+    public Task<BenchOverview> BenchAsync(CancellationToken cancellationToken) => bench.BenchAsync(cancellationToken);
+
+    /// <inheritdoc/>
+    public Task<IReadOnlyList<BenchRunLine>> ListRunsAsync(
+        string instrument,
+        long? before,
+        int limit,
+        CancellationToken cancellationToken
+    ) => bench.ListRunsAsync(instrument, before, limit, cancellationToken);
+
+    /// <inheritdoc/>
+    public Task<BenchRunView?> ShowRunAsync(long run, CancellationToken cancellationToken) =>
+        bench.ShowRunAsync(run, cancellationToken);
+
+    /// <inheritdoc/>
+    public Task<CertificateDraft?> DraftCertificateAsync(long run, CancellationToken cancellationToken) =>
+        bench.DraftCertificateAsync(run, cancellationToken);
+
+    /// <inheritdoc/>
+    public Task<CertificateView?> ShowCertificateAsync(long number, CancellationToken cancellationToken) =>
+        bench.ShowCertificateAsync(number, cancellationToken);
+
+    /// <inheritdoc/>
+    public Task<DriftView?> DriftAsync(string instrument, CancellationToken cancellationToken) =>
+        bench.DriftAsync(instrument, cancellationToken);
+
+    /// <inheritdoc/>
+    public Task<WhatIfPage> WhatIfAsync(WhatIfRequest request, CancellationToken cancellationToken) =>
+        bench.WhatIfAsync(request, cancellationToken);
+}
