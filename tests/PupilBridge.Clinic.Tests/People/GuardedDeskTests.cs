@@ -36,11 +36,19 @@ public sealed class GuardedDeskTests
         ["HistoryAsync"] = Examiner | Clinician,
         ["DayListAsync"] = Examiner | Clinician,
         ["ImportDayListAsync"] = Examiner | Clinician,
+        ["BenchAsync"] = Examiner | Clinician | Technician,
+        ["ListRunsAsync"] = Examiner | Clinician | Technician,
+        ["ShowRunAsync"] = Examiner | Clinician | Technician,
+        ["DraftCertificateAsync"] = Technician,
+        ["ShowCertificateAsync"] = Examiner | Clinician | Technician,
+        ["DriftAsync"] = Examiner | Clinician | Technician,
+        ["WhatIfAsync"] = Examiner | Clinician,
     };
 
     private readonly Mock<IClinicDesk> clinic = new() { DefaultValue = DefaultValue.Mock };
     private readonly Mock<ILaneDesk> lanes = new() { DefaultValue = DefaultValue.Mock };
     private readonly Mock<IRecordDesk> records = new() { DefaultValue = DefaultValue.Mock };
+    private readonly Mock<IBenchDesk> bench = new() { DefaultValue = DefaultValue.Mock };
 
     public static TheoryData<ClinicRole> Everybody =>
         [ClinicRole.None, Examiner, Clinician, Technician, ClinicRole.Administrator];
@@ -77,6 +85,7 @@ public sealed class GuardedDeskTests
             var may =
                 entry is SignEntry or AmendEntry or SetAsideEntry or MergeEntry or PartEntry ? Clinician
                 : entry is SendingEntry ? ClinicRole.Administrator
+                : IsOfBench(entry) ? Technician
                 : Examiner | Clinician;
             var outcome = await desk.EnterAsync(entry, CancellationToken.None);
             Assert.True(
@@ -102,6 +111,7 @@ public sealed class GuardedDeskTests
             var needs = entry switch
             {
                 SignEntry or AmendEntry or SetAsideEntry or SendingEntry or MergeEntry or PartEntry => "no key at all",
+                _ when IsOfBench(entry) => "no key at all",
                 PatientEntry or DayListEntry => "patients",
                 _ => "lane",
             };
@@ -192,11 +202,14 @@ public sealed class GuardedDeskTests
         }
     }
 
+    private static bool IsOfBench(DeskEntry entry) =>
+        entry is DiscSetEntry or BeginRunEntry or RunDeskEntry or LampBalanceEntry;
+
     private GuardedDesk Desk(Caller caller, params Caller[] before) =>
-        new(clinic.Object, lanes.Object, records.Object, caller, before);
+        new(clinic.Object, lanes.Object, records.Object, bench.Object, caller, before);
 
     private static IEnumerable<MethodInfo> Questions() =>
-        new[] { typeof(IClinicDesk), typeof(ILaneDesk), typeof(IRecordDesk) }
+        new[] { typeof(IClinicDesk), typeof(ILaneDesk), typeof(IRecordDesk), typeof(IBenchDesk) }
             .SelectMany(face => face.GetInterfaces().Prepend(face))
             .SelectMany(face => face.GetMethods())
             .Where(method => method.Name != nameof(IClinicDesk.EnterAsync));

@@ -208,7 +208,10 @@ public sealed class SigningTests : IDisposable
                 {"entryId":"{{clinic.NewId()}}","who":"MK","at":"2026-03-02T09:00:00Z","programVersion":"0.1.0",
                 "exam":{{exam}},"patient":"Q-1002","instrument":"QA-0001","reason":"r","from":{{exam
                     + 5}},"light":"dim",
-                "fixation":"near","eye":"OD","conditions":["drops"],"judgement":"direct OD 0","text":"t",
+                "fixation":"near","eye":"OD","conditions":{{(kind == typeof(BeginRunEntry) ? "\"dry\"" : "[\"drops\"]")}},
+                "name":"n","certificateNumber":"c","certifiedBy":"b","certified":"2026-01-01","discs":{{(
+                    kind == typeof(BeginRunEntry) ? "null" : "[]"
+                )}},"run":{{exam}},"reading":2,"isSetAside":true,"isFinished":true,"kind":"timing","rightLux":[],"leftLux":[],"stepLux":1,"judgement":"direct OD 0","text":"t",
                 "beforeEye":"OS","logUnits":0.3,"seen":["alike"],"grade":"II",
                 "kept":"Q-1001","merged":"Q-1002","withdrawn":"{{judgement}}","steps":["near"],"seenDigest":"d","version":1,"decision":"retry","day":"2026-03-02",
                 "lines":[{"patient":"Q-1001","time":"09:30"}],"source":"list.csv"}
