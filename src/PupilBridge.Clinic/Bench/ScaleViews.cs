@@ -77,19 +77,25 @@ internal static class ScaleViews
 
     private static ScaleView Of(QuickCheckScale scale)
     {
-        if (scale is not { ErrorMillimetres: { } error, Statement: { } statement })
+        if (scale.ErrorMillimetres is not { } error)
         {
             return new ScaleView(null, ClinicText.Bench["Scale.NoReading"], [], null, []);
         }
 
         var shown = scale.RemainingMillimetres ?? error;
+        if (scale is not { Statement: { } statement, ExpandedMillimetres: { } expanded })
+        {
+            var alone = ClinicText.Bench.Get("Scale.OneReading", Signed(shown), scale.Disc.Name);
+            return new ScaleView(null, alone, [], null, []);
+        }
+
         return new ScaleView(
             CertificateWords.Of(statement),
             ClinicText.Bench.Get(
                 scale.RemainingMillimetres is null ? "Scale.Quick" : "Scale.QuickRemaining",
                 ClinicText.Bench.Of("Statement", statement),
                 Signed(shown),
-                Plain(scale.ExpandedMillimetres),
+                Plain(expanded),
                 scale.Disc.Name
             ),
             [
@@ -99,7 +105,7 @@ internal static class ScaleViews
                     scale.Readings,
                     scale.Disc.DiameterMillimetres + error,
                     shown,
-                    scale.ExpandedMillimetres,
+                    expanded,
                     CertificateWords.Of(statement)
                 ),
             ],

@@ -12,6 +12,12 @@ public sealed record Folded(
     IReadOnlyList<ExamChange> Changes
 )
 {
+    /// <summary>The bench runs by their numbers.</summary>
+    public SortedDictionary<ExamId, Exam> Runs { get; init; } = [];
+
+    /// <summary>The only bench run of the script.</summary>
+    public Exam Run => Runs.Values.Single();
+
     /// <summary>The only exam of the script.</summary>
     public Exam Exam => Exams.Values.Single();
 
@@ -22,17 +28,27 @@ public sealed record Folded(
     {
         var book = ExamBook.Empty;
         SortedDictionary<ExamId, Exam> exams = [];
+        SortedDictionary<ExamId, Exam> runs = [];
         List<ExamChange> changes = [];
         foreach (var entry in journal)
         {
-            var (next, made) = ExamReducer.Apply(book, entry, id => exams.GetValueOrDefault(id));
+            var (next, made) = ExamReducer.Apply(
+                book,
+                entry,
+                id => exams.GetValueOrDefault(id) ?? runs.GetValueOrDefault(id)
+            );
             book = next;
             changes.AddRange(made);
-            foreach (var change in made.OfType<ExamChanged>())
-                exams[change.Exam.Id] = change.Exam;
+            foreach (var change in made)
+            {
+                if (change is ExamChanged exam)
+                    exams[exam.Exam.Id] = exam.Exam;
+                else if (change is BenchRunChanged run)
+                    runs[run.Run.Id] = run.Run;
+            }
         }
 
-        return new(book, journal, exams, changes);
+        return new(book, journal, exams, changes) { Runs = runs };
     }
 }
 

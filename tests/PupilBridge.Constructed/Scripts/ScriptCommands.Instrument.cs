@@ -9,6 +9,8 @@ public sealed partial class ScriptCommands
 {
     private bool InstrumentSays(string[] w)
     {
+        // A command made of others is about one instrument, whatever those leave behind.
+        var serial = lane.Serial;
         switch (w[0])
         {
             case "mode": // mode measure | mode hold direct | mode sequence direct self
@@ -29,36 +31,36 @@ public sealed partial class ScriptCommands
                 );
                 return true;
             case "pair": // pair R 3200: both edges marked, one second apart, on the scale of model A
-                Do($"@{lane.Serial} edge {w[1]} N 5000");
+                Do($"@{serial} edge {w[1]} N 5000");
                 Do("+1000");
-                Do($"@{lane.Serial} edge {w[1]} T {5000 + int.Parse(w[2], CultureInfo.InvariantCulture)}");
+                Do($"@{serial} edge {w[1]} T {5000 + int.Parse(w[2], CultureInfo.InvariantCulture)}");
                 Do("+1000");
                 return true;
             case "rest": // rest R 12800
                 Say(InstrumentEvent.ScaleAtRest(default, EyeOf(w[1]), Um(w[2])));
                 return true;
             case "slide": // slide R 3200: off home, rest, home again, on the scale of model B
-                Do($"@{lane.Serial} rest {w[1]} {16000 - int.Parse(w[2], CultureInfo.InvariantCulture)}");
+                Do($"@{serial} rest {w[1]} {16000 - int.Parse(w[2], CultureInfo.InvariantCulture)}");
                 Do("+1000");
-                Do($"@{lane.Serial} rest {w[1]} 16000");
+                Do($"@{serial} rest {w[1]} 16000");
                 Do("+1000");
                 return true;
             case "lamp": // lamp R on | lamp R off
                 Say(InstrumentEvent.LampSwitched(default, EyeOf(w[1]), w[2] == "on", w[2] == "on" ? 100 : 0));
                 return true;
             case "stim": // stim R 1000
-                Do($"@{lane.Serial} lamp {w[1]} on");
+                Do($"@{serial} lamp {w[1]} on");
                 Do($"+{w[2]}");
-                Do($"@{lane.Serial} lamp {w[1]} off");
+                Do($"@{serial} lamp {w[1]} off");
                 return true;
             case "swings": // swings 1000 4 R: alternations of that dwell, that eye first
                 for (var i = 0; i < 2 * int.Parse(w[2], CultureInfo.InvariantCulture); i++)
-                    Do($"@{lane.Serial} stim {(i % 2 == 0 ? w[3] : EyeOf(w[3]).Fellow().ToString())} {w[1]}");
+                    Do($"@{serial} stim {(i % 2 == 0 ? w[3] : EyeOf(w[3]).Fellow().ToString())} {w[1]}");
                 return true;
             case "directs": // directs: three stimuli of 1 s in each eye, 3 s apart
                 foreach (var eye in new[] { "R", "R", "R", "L", "L", "L" })
                 {
-                    Do($"@{lane.Serial} stim {eye} 1000");
+                    Do($"@{serial} stim {eye} 1000");
                     Do("+3000");
                 }
 

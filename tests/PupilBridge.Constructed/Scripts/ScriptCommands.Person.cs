@@ -72,7 +72,9 @@ public sealed partial class ScriptCommands
 
         if (PersonEntries.Make(w, labels, saw) is not { } make)
             return false;
-        exam ??= LastExamOf(target) ?? throw new ArgumentException($"{target.Serial} has no exam yet: {w[0]}");
+        exam ??=
+            (isAstray ? LastRunOf(target)?.Id : LastExamOf(target))
+            ?? throw new ArgumentException($"{target.Serial} has no exam yet: {w[0]}");
         Put(make(new(NextId(), new(who), new(clock), "0"), exam.Value));
         return true;
     }

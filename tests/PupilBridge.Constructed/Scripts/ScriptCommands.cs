@@ -12,6 +12,7 @@ public sealed partial class ScriptCommands
     private readonly Dictionary<string, (JournalSequence Sequence, EntryId Id)> labels = [];
     private readonly List<SequencedEntry> journal = [];
     private readonly SortedDictionary<ExamId, Exam> exams = [];
+    private readonly SortedDictionary<ExamId, Exam> runs = [];
     private ExamBook book = ExamBook.Empty;
     private int folded;
     private long clock = 1_000_000;
@@ -41,7 +42,7 @@ public sealed partial class ScriptCommands
 
         var before = journal.Count;
         var words = command.Split(' ', StringSplitOptions.RemoveEmptyEntries);
-        if (!InstrumentSays(words) && !PersonSays(words) && !ServiceSays(words))
+        if (!InstrumentSays(words) && !BenchSays(words) && !PersonSays(words) && !ServiceSays(words))
             throw new ArgumentException($"No such command: {command}");
         if (label is not null)
             labels[label] = (new(before + 1), (journal[^1].Entry as PersonEntry)?.Id ?? default);
@@ -50,14 +51,27 @@ public sealed partial class ScriptCommands
     /// <summary>The exam of an instrument that was opened last; null if there is none.</summary>
     public ExamId? LastExamOf(Lane of)
     {
+        FoldOn();
+        return exams.Values.LastOrDefault(e => e.Serial == of.Serial)?.Id;
+    }
+
+    private void FoldOn()
+    {
         for (; folded < journal.Count; folded++)
         {
-            (book, var changes) = ExamReducer.Apply(book, journal[folded], id => exams.GetValueOrDefault(id));
-            foreach (var change in changes.OfType<ExamChanged>())
-                exams[change.Exam.Id] = change.Exam;
+            (book, var changes) = ExamReducer.Apply(
+                book,
+                journal[folded],
+                id => exams.GetValueOrDefault(id) ?? runs.GetValueOrDefault(id)
+            );
+            foreach (var change in changes)
+            {
+                if (change is ExamChanged exam)
+                    exams[exam.Exam.Id] = exam.Exam;
+                else if (change is BenchRunChanged run)
+                    runs[run.Run.Id] = run.Run;
+            }
         }
-
-        return exams.Values.LastOrDefault(e => e.Serial == of.Serial)?.Id;
     }
 
     private EntryId NextId() => forcedId ?? new(++ids);

@@ -66,7 +66,10 @@ public class ReducerPropertyTests
                     e.Sequence,
                     EntryCodec.Decode(EntryCodec.Encode(e.Entry))
                 ));
-                Assert.Equal(folded.Exams.Values, Folded.Of([.. again]).Exams.Values);
+                var read = Folded.Of([.. again]);
+                Assert.Equal(folded.Exams.Values, read.Exams.Values);
+                Assert.Equal(folded.Runs.Values, read.Runs.Values);
+                Assert.Equal(folded.Book.Lanes.Values, read.Book.Lanes.Values);
             },
             iter: 1_000
         );
@@ -113,7 +116,11 @@ public class ReducerPropertyTests
     // else may also be a condition of the instrument.
     private static bool IsAccountedFor(Folded folded, SequencedEntry entry)
     {
-        if (folded.Exams.Values.Any(e => e.Entries.Any(range => range.Contains(entry.Sequence))))
+        if (
+            folded
+                .Exams.Values.Concat(folded.Runs.Values)
+                .Any(e => e.Entries.Any(range => range.Contains(entry.Sequence)))
+        )
             return true;
         var changes = folded.Changes.Where(c => c.Sequence == entry.Sequence).ToArray();
         if (changes.Any(c => c is EventOrphaned or EntryIgnored))

@@ -54,6 +54,58 @@ internal static class WildWords
         "start 2",
         "profile p",
         "patient Q-3",
+        "discs",
+        "lamps 100,102 100,102",
+        "measure 30",
+    ];
+
+    // They name an eye for each reading, so that a mirrored script asks for the mirrored run.
+    public static readonly string[] Bench =
+    [
+        "bench calibration R d2 L d2 R d5 L d5 R d8 L d8 L d2 R d2 L d5 R d5 L d8 R d8",
+        "bench quick R d5 L d5",
+        "bench live R bright L bright R dim L dim",
+        "bench timing",
+    ];
+
+    public static readonly string[] OfARun =
+    [
+        "reading 1 aside dust",
+        "reading 1 back none",
+        "reading 2 aside dust",
+        "finish",
+        "finish",
+        "giveup stuck",
+        "issue 1",
+        "issue 2 offset=0.02",
+        "adopt 0.08 12",
+        "astray note n",
+        "astray direct R 3",
+        "astray say dim",
+        "astray ready",
+        "astray sign 1",
+        "astray attach Q-2",
+    ];
+
+    public static readonly string[] WholeRun =
+    [
+        "meet A",
+        "mode measure",
+        "bench calibration R d2 L d2 R d5 L d5 R d8 L d8 L d2 R d2 L d5 R d5 L d8 R d8",
+        "+1000",
+        "measure 30",
+        "reading 3 aside dust",
+        "measure 30",
+        "finish",
+        "issue 1",
+        "bright",
+        "open Q-1",
+        "+1000",
+        "pair R 3200",
+        "pair L 3150",
+        "shape R round",
+        "shape L round",
+        "ready",
     ];
 
     public static readonly string[] OfOneEye =
@@ -105,6 +157,10 @@ internal static class WildWords
         "sign 1",
         "sign 2",
         "amend",
+        "astray finish",
+        "astray issue 1",
+        "astray reading 1 aside dust",
+        "astray adopt 0.08 12",
     ];
 
     public static readonly string[] WholeExam =

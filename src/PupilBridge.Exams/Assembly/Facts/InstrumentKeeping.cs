@@ -37,11 +37,13 @@ public sealed record LampBalanceRecord(
 
 /// <summary>The repeatability on living people that counts for an instrument.</summary>
 /// <param name="Sequence">The entry that adopted it.</param>
+/// <param name="At">From when on it counts.</param>
 /// <param name="Run">The bench run that found it.</param>
 /// <param name="WithinMillimetres">The standard deviation of settings of one pupil, in mm.</param>
 /// <param name="DegreesOfFreedom">The degrees of freedom behind it.</param>
 public sealed record AdoptedRepeatability(
     JournalSequence Sequence,
+    UtcTime At,
     ExamId Run,
     double WithinMillimetres,
     int DegreesOfFreedom

@@ -22,11 +22,17 @@ internal static class BenchSteps
         (int)(DiscSetCheck.WidestMillimetres * 1000) + 1000
     );
 
-    public static bool IsOfBench(ExamEntry entry) =>
+    private static bool IsOfBench(ExamEntry entry) =>
         entry is BenchReadingMarked or BenchRunEnded or CalibrationIssued or RepeatabilityAdopted;
 
     public static void Begin(Workspace work, BenchRunBegun begun)
     {
+        if (BenchRunCheck.WhyNot(begun) is { } obstacle)
+        {
+            work.Ignore(obstacle);
+            return;
+        }
+
         var lane = work.Lane(begun.Serial);
         if (lane.OpenExam is { } open && work.Find(open) is { } before)
         {
@@ -48,6 +54,14 @@ internal static class BenchSteps
 
     public static void Discs(Workspace work, DiscSetEntered entered)
     {
+        if (DiscSetCheck.Of(entered.Set) is { Count: > 0 } faults)
+        {
+            work.Ignore(
+                $"The set of discs '{entered.Set.Name}' cannot be used ({string.Join(", ", faults)}). Compare it with its certificate."
+            );
+            return;
+        }
+
         work.SetInForce(book => book with { DiscSets = book.DiscSets.SetItem(entered.Set.Name, entered) });
         work.Add(new EntryNoted(work.Sequence, entered));
     }
@@ -83,15 +97,21 @@ internal static class BenchSteps
         }
     }
 
-    /// <summary>An entry about a run, or a bench's entry about something that is none.</summary>
-    public static void Change(Workspace work, Exam exam, ExamEntry entry)
+    /// <summary>
+    /// Takes a bench's entry about an exam of a patient: it leaves no trace in the exam, whose record is none of the bench's business.
+    /// </summary>
+    /// <returns>False if it is anything else.</returns>
+    public static bool Strayed(Workspace work, Exam exam, ExamEntry entry)
     {
-        if (exam.Bench is not { } run)
-        {
-            Refuse(work, exam, entry, "it is an exam of a patient, and no run on the bench");
-            return;
-        }
+        if (exam.Bench is not null || !IsOfBench(entry))
+            return false;
+        work.Ignore($"Sitting {exam.Id} is an exam of a patient, and no run on the bench. Name a run of the bench.");
+        return true;
+    }
 
+    /// <summary>An entry about a run.</summary>
+    public static void Change(Workspace work, Exam exam, BenchRun run, ExamEntry entry)
+    {
         switch (entry)
         {
             case BenchReadingMarked marked:
@@ -205,6 +225,8 @@ internal static class BenchSteps
             return "a certificate holds from the end of the run on, not before";
         if (issued.Expires is { } expires && expires <= issued.Effective)
             return "it would expire before it holds";
+        if (!issued.Scales.Right.IsSound() || !issued.Scales.Left.IsSound())
+            return "a number of its corrections is none; compute the certificate anew";
         return Encoding.UTF8.GetByteCount(issued.Certificate) > CalibrationIssued.MaxCertificateBytes
             ? "the certificate is longer than the journal takes; measure fewer discs or repeats"
             : null;
@@ -228,6 +250,7 @@ internal static class BenchSteps
         var lane = work.Lane(exam.Serial);
         var repeatability = new AdoptedRepeatability(
             work.Sequence,
+            adopted.At,
             exam.Id,
             adopted.WithinMillimetres,
             adopted.DegreesOfFreedom

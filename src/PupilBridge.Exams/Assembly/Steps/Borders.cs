@@ -61,8 +61,13 @@ internal static class Borders
         return exam.Id;
     }
 
-    public static Exam NewExam(Workspace work, LaneState lane, Opening opening) =>
-        new()
+    public static Exam NewExam(Workspace work, LaneState lane, Opening opening)
+    {
+        // Events may arrive long after they happened: what was measured of the instrument since then is none of the exam's.
+        var at = opening.When.At;
+        var lamps = lane.LampBalance is { } balance && balance.At <= at ? balance : null;
+        var repeatability = lane.Repeatability is { } adopted && adopted.At <= at ? adopted : null;
+        return new()
         {
             Id = ExamId.OpenedBy(opening.When.Sequence),
             Serial = lane.Serial,
@@ -71,13 +76,14 @@ internal static class Borders
             Opening = opening,
             Closing = null,
             LastActivity = opening.When,
-            Profile = ProfileOf(work.Book.Profile, lane.Repeatability),
+            Profile = ProfileOf(work.Book.Profile, repeatability),
             ProgramVersion = work.Book.ProgramVersion,
             Instrument = lane.Identity,
-            Calibration = lane.CalibrationAt(opening.When.At),
-            LampBalance = lane.LampBalance,
-            Repeatability = lane.Repeatability,
+            Calibration = lane.CalibrationAt(at),
+            LampBalance = lamps,
+            Repeatability = repeatability,
         };
+    }
 
     private static Profile ProfileOf(Profile profile, AdoptedRepeatability? adopted) =>
         adopted is null

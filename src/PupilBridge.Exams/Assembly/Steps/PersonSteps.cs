@@ -57,12 +57,15 @@ internal static class PersonSteps
             return;
         }
 
+        if (BenchSteps.Strayed(work, exam, entry))
+            return;
+
         exam = (exam with { EntryIds = exam.EntryIds.Add(entry.Id) }).WithEntry(work.Sequence);
         if (exam.TakesEvents)
             exam = exam.WithActivity(work.Now(entry.At));
         work.Put(exam);
-        if (BenchSteps.IsOfBench(entry) || exam.Bench is not null)
-            BenchSteps.Change(work, exam, entry);
+        if (exam.Bench is { } run)
+            BenchSteps.Change(work, exam, run, entry);
         else if (!SigningSteps.Took(work, exam, entry))
             Change(work, exam, entry);
     }

@@ -76,6 +76,8 @@ internal static class SplitSteps
             Fixations = [.. exam.Fixations.Where(f => f.When.Sequence < split.From).TakeLast(1), .. part.Fixations],
             Dial = [.. exam.Dial.Where(d => d.When.Sequence < split.From).TakeLast(1), .. part.Dial],
             Course = [record],
+            // They are counted over the whole sitting and cannot be parted; counted twice they would weigh double.
+            HomeRests = new() { Right = default, Left = default },
             SignedVersions = [],
             Amendment = null,
         };

@@ -15,4 +15,34 @@ public sealed record CalibratedScale(
     ConformityStatement Statement,
     double SmallestMillimetres,
     double LargestMillimetres
-);
+)
+{
+    /// <summary>Whether its numbers can correct anything: a correction that is no number would make every diameter none.</summary>
+    public bool IsSound()
+    {
+        double[] numbers =
+        [
+            Line.Origin,
+            Line.Intercept,
+            Line.Slope,
+            Line.FromReadings.Covariance,
+            Line.FromDiscs.Covariance,
+            SmallestMillimetres,
+            LargestMillimetres,
+        ];
+        double[] variances =
+        [
+            Line.FromReadings.Intercept,
+            Line.FromReadings.Slope,
+            Line.FromDiscs.Intercept,
+            Line.FromDiscs.Slope,
+            Line.Straightness.StandardUncertainty,
+            Line.Common.StandardUncertainty,
+            RepeatabilityMillimetres,
+        ];
+        return numbers.All(double.IsFinite)
+            && variances.All(one => one >= 0 && double.IsFinite(one))
+            && Line.DegreesOfFreedom > 0
+            && Line.Common.DegreesOfFreedom > 0;
+    }
+}

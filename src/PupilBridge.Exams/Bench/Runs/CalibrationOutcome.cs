@@ -46,19 +46,20 @@ public static class CalibrationOutcome
 
     private static ScaleOutcome Of(Exam sitting, BenchRun run, RunProgress progress, Eye eye)
     {
-        if (sitting.Instrument is not { } instrument)
-            return new(null, [], "The instrument has not told how its scales count.");
+        RunReading[] counting =
+        [
+            .. progress.Counting.Where(reading => reading.Capture.Eye == eye && reading.Step?.Disc is not null),
+        ];
         DiscReading[] readings =
         [
-            .. progress
-                .Counting.Where(reading => reading.Capture.Eye == eye && reading.Step?.Disc is not null)
-                .Select(reading => new DiscReading(
-                    run.DiscSet!.Find(reading.Step!.Value.Disc!)!,
-                    reading.IndicatedMillimetres
-                )),
+            .. counting.Select(reading => new DiscReading(
+                run.DiscSet!.Find(reading.Step!.Value.Disc!)!,
+                reading.IndicatedMillimetres
+            )),
         ];
         var known = new KnownBefore(
-            instrument.Scales[eye].Resolution,
+            // Each reading knows its own step: the instrument may have told of another one in the middle.
+            counting.Select(reading => reading.Capture.Resolution).DefaultIfEmpty().Max(),
             run.StraightnessMillimetres,
             new(run.DiscSet!.CommonUncertaintyMillimetres)
         );

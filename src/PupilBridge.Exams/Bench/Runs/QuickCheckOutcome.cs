@@ -15,15 +15,16 @@ namespace PupilBridge.Exams.Bench.Runs;
 /// The same after the calibration in force, in mm; null without a reading, or where no calibration is in force.
 /// </param>
 /// <param name="ExpandedMillimetres">
-/// The expanded uncertainty (factor 2) of the remaining error, or of the error where there is no calibration, in mm.
+/// The expanded uncertainty for 95 % of the remaining error, or of the error where there is no calibration, in mm; few readings make it
+/// wide, as by Student's t. Null without a reading, or where one single reading says nothing of their scatter.
 /// </param>
-/// <param name="Statement">What the rule says of the remaining error, or of the error; null without a reading.</param>
+/// <param name="Statement">What the rule says of the remaining error, or of the error; null without an uncertainty.</param>
 public sealed record QuickCheckScale(
     Disc Disc,
     int Readings,
     double? ErrorMillimetres,
     double? RemainingMillimetres,
-    double ExpandedMillimetres,
+    double? ExpandedMillimetres,
     ConformityStatement? Statement
 );
 
@@ -57,27 +58,39 @@ public static class QuickCheckOutcome
             .. progress.Counting.Where(reading => reading.Capture.Eye == eye).Select(r => r.IndicatedMillimetres),
         ];
         if (indicated.Length == 0)
-            return new(disc, 0, null, null, 0, null);
+            return new(disc, 0, null, null, null, null);
         var sample = Sample.Of(indicated);
-        var scatter =
-            sample.Count > 1
-                ? sample.StandardDeviation
-                : sitting.Calibration?.Scales[eye].RepeatabilityMillimetres ?? 0;
-        var resolution = sitting.Instrument?.Scales[eye].Resolution ?? new Micrometres(0);
         var (corrected, ofLine) = (sitting.Corrections?[eye] ?? Correction.None).Apply(sample.Mean);
-        var expanded =
-            Diameter.CoverageFactor
-            * Math.Sqrt(
-                Square(scatter) / sample.Count
-                    + Square(DiameterUncertainty.FromResolution(resolution))
-                    + Square(disc.StandardUncertaintyMillimetres)
-                    + Square(run.DiscSet!.CommonUncertaintyMillimetres)
-                    + Square(ofLine)
-            );
         var error = sample.Mean - disc.DiameterMillimetres;
         double? remaining = sitting.Calibration is null ? null : corrected - disc.DiameterMillimetres;
+        if (ScatterOf(sample, sitting.Calibration?.Scales[eye]) is not { } scatter)
+            return new(disc, sample.Count, error, remaining, null, null);
+        var resolution = sitting.Instrument?.Scales[eye].Resolution ?? new Micrometres(0);
+        var ofMean = scatter.Millimetres / Math.Sqrt(sample.Count);
+        var known = Math.Sqrt(
+            Square(DiameterUncertainty.FromResolution(resolution))
+                + Square(disc.StandardUncertaintyMillimetres)
+                + Square(run.DiscSet!.CommonUncertaintyMillimetres)
+                + Square(ofLine)
+        );
+        var degrees = EffectiveDegrees.Of((ofMean, scatter.DegreesOfFreedom), (known, double.PositiveInfinity));
+        var expanded = Quantiles.StudentT(degrees) * double.Hypot(ofMean, known);
         var rule = run.Rule ?? DecisionRule.Default;
         return new(disc, sample.Count, error, remaining, expanded, rule.Decide(remaining ?? error, expanded));
+    }
+
+    /// <summary>
+    /// The scatter of one reading: as the readings show it themselves, or as the calibration found it where that is more, since a few
+    /// readings can be alike by chance.
+    /// </summary>
+    private static (double Millimetres, double DegreesOfFreedom)? ScatterOf(Sample sample, CalibratedScale? calibrated)
+    {
+        if (
+            calibrated is { RepeatabilityMillimetres: var found }
+            && (sample.Count == 1 || found >= sample.StandardDeviation)
+        )
+            return (found, calibrated.Line.DegreesOfFreedom);
+        return sample.Count > 1 ? (sample.StandardDeviation, sample.Count - 1) : null;
     }
 
     private static double Square(double value) => value * value;
