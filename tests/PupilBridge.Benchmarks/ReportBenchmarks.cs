@@ -6,10 +6,11 @@ using PupilBridge.Exams.Assembly.Facts;
 using PupilBridge.Exams.Criteria;
 using PupilBridge.Exams.Notation;
 using PupilBridge.Exams.Records;
+using PupilBridge.Exchange.Paper;
+using PupilBridge.Exchange.Paper.Html;
+using PupilBridge.Exchange.Paper.Pdf;
+using PupilBridge.Exchange.Paper.Text;
 using PupilBridge.Exchange.Report;
-using PupilBridge.Exchange.Report.Html;
-using PupilBridge.Exchange.Report.Pdf;
-using PupilBridge.Exchange.Report.Text;
 
 namespace PupilBridge.Benchmarks;
 

@@ -6,10 +6,11 @@ using Microsoft.AspNetCore.Routing;
 using PupilBridge.Clinic.People;
 using PupilBridge.Console.Hosting;
 using PupilBridge.Console.SignIn;
+using PupilBridge.Exchange.Paper;
+using PupilBridge.Exchange.Paper.Html;
+using PupilBridge.Exchange.Paper.Pdf;
+using PupilBridge.Exchange.Paper.Text;
 using PupilBridge.Exchange.Report;
-using PupilBridge.Exchange.Report.Html;
-using PupilBridge.Exchange.Report.Pdf;
-using PupilBridge.Exchange.Report.Text;
 
 namespace PupilBridge.Console.Reports;
 

@@ -1,5 +1,5 @@
 using OxyPlot;
-using PupilBridge.Exchange.Report.Pdf;
+using PupilBridge.Exchange.Paper.Pdf;
 using SkiaSharp;
 
 namespace PupilBridge.Exchange.History;

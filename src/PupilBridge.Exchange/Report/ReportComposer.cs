@@ -1,5 +1,6 @@
 using PupilBridge.Clinic.Outgoing;
 using PupilBridge.Exams.Notation;
+using PupilBridge.Exchange.Paper;
 using PupilBridge.Exchange.Report.Parts;
 
 namespace PupilBridge.Exchange.Report;

@@ -5,6 +5,7 @@ using Microsoft.Extensions.DependencyInjection;
 using Microsoft.OpenApi;
 using PupilBridge.Clinic;
 using PupilBridge.Clinic.Outgoing;
+using PupilBridge.Exchange.Paper;
 using PupilBridge.Exchange.Report;
 
 namespace PupilBridge.Exchange.WebApi;

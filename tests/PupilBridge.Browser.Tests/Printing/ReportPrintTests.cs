@@ -1,7 +1,8 @@
 using Microsoft.Playwright;
 using PupilBridge.Exams.Records;
+using PupilBridge.Exchange.Paper;
+using PupilBridge.Exchange.Paper.Html;
 using PupilBridge.Exchange.Report;
-using PupilBridge.Exchange.Report.Html;
 using PupilBridge.Exchange.Tests.Report;
 using UglyToad.PdfPig;
 using UglyToad.PdfPig.Content;

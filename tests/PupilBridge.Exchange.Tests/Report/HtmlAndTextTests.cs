@@ -1,9 +1,10 @@
 using System.Security.Cryptography;
 using System.Text;
 using AngleSharp.Html.Parser;
+using PupilBridge.Exchange.Paper;
+using PupilBridge.Exchange.Paper.Html;
+using PupilBridge.Exchange.Paper.Text;
 using PupilBridge.Exchange.Report;
-using PupilBridge.Exchange.Report.Html;
-using PupilBridge.Exchange.Report.Text;
 
 namespace PupilBridge.Exchange.Tests.Report;
 

@@ -1,5 +1,6 @@
+using PupilBridge.Exchange.Paper;
+using PupilBridge.Exchange.Paper.Pdf;
 using PupilBridge.Exchange.Report;
-using PupilBridge.Exchange.Report.Pdf;
 using UglyToad.PdfPig.Content;
 using UglyToad.PdfPig.Tokens;
 

@@ -1,5 +1,6 @@
 using System.Text.RegularExpressions;
 using PupilBridge.Exams.Records;
+using PupilBridge.Exchange.Paper;
 using PupilBridge.Exchange.Report;
 
 namespace PupilBridge.Exchange.Tests.Report;

@@ -4,6 +4,7 @@ using PupilBridge.Constructed.Scripts;
 using PupilBridge.Exams.Criteria;
 using PupilBridge.Exams.Diameters;
 using PupilBridge.Exams.Records;
+using PupilBridge.Exchange.Paper;
 using PupilBridge.Exchange.Report;
 using PupilBridge.Instrument;
 

@@ -1,3 +1,4 @@
+using PupilBridge.Exchange.Paper.Plots;
 using PupilBridge.Exchange.Report.Timeline;
 
 namespace PupilBridge.Exchange.Tests.Report;

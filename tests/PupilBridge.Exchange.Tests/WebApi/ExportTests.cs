@@ -4,10 +4,11 @@ using System.Text.Json;
 using PupilBridge.Clinic.Outgoing;
 using PupilBridge.Exchange.Fhir;
 using PupilBridge.Exchange.Hl7v2;
+using PupilBridge.Exchange.Paper;
+using PupilBridge.Exchange.Paper.Html;
+using PupilBridge.Exchange.Paper.Pdf;
+using PupilBridge.Exchange.Paper.Text;
 using PupilBridge.Exchange.Report;
-using PupilBridge.Exchange.Report.Html;
-using PupilBridge.Exchange.Report.Pdf;
-using PupilBridge.Exchange.Report.Text;
 using PupilBridge.Exchange.Tests.Fhir.Support;
 using PupilBridge.Exchange.Tests.Report;
 

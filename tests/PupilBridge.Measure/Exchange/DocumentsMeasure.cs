@@ -6,8 +6,9 @@ using PupilBridge.Exams.Notation;
 using PupilBridge.Exams.Records;
 using PupilBridge.Exchange.Fhir;
 using PupilBridge.Exchange.Hl7v2;
+using PupilBridge.Exchange.Paper;
+using PupilBridge.Exchange.Paper.Pdf;
 using PupilBridge.Exchange.Report;
-using PupilBridge.Exchange.Report.Pdf;
 using PupilBridge.FhirChecking;
 using PupilBridge.Measure.Figures;
 

@@ -1,5 +1,6 @@
 using System.Globalization;
 using PupilBridge.Exams.Records;
+using PupilBridge.Exchange.Paper;
 
 namespace PupilBridge.Exchange.Report.Parts;
 

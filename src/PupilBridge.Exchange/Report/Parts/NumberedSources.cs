@@ -1,3 +1,5 @@
+using PupilBridge.Exchange.Paper;
+
 namespace PupilBridge.Exchange.Report.Parts;
 
 /// <summary>Numbers the sources of findings in the order in which they are named first, so that each stands in the report once.</summary>

@@ -1,4 +1,5 @@
 using PupilBridge.Exams.Records;
+using PupilBridge.Exchange.Paper;
 
 namespace PupilBridge.Exchange.Report.Parts;
 

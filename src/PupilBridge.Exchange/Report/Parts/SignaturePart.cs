@@ -1,5 +1,6 @@
 using PupilBridge.Clinic.Outgoing;
 using PupilBridge.Exams.Records;
+using PupilBridge.Exchange.Paper;
 
 namespace PupilBridge.Exchange.Report.Parts;
 

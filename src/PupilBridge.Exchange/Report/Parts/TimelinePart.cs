@@ -1,4 +1,5 @@
 using PupilBridge.Exams.Records;
+using PupilBridge.Exchange.Paper;
 using PupilBridge.Exchange.Report.Timeline;
 
 namespace PupilBridge.Exchange.Report.Parts;
@@ -14,7 +15,7 @@ internal static class TimelinePart
         if (timeline.IsEmpty)
             parts.Add(new ReportText(text["Timeline.Empty"]));
         else
-            parts.Add(new ReportFigure(timeline, TimelineWords.Of(timeline)));
+            parts.Add(new ReportFigure(new TimelinePlot(timeline), TimelineWords.Of(timeline)));
         if (record is { Trains.Count: 0, Runs.Count: > 0 })
             parts.Add(new ReportText(text["Timeline.OldFormat"]));
         if (record.Runs.Count > 0)

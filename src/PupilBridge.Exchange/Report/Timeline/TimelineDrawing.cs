@@ -1,4 +1,5 @@
 using System.Globalization;
+using PupilBridge.Exchange.Paper.Plots;
 
 namespace PupilBridge.Exchange.Report.Timeline;
 

@@ -3,10 +3,11 @@ using Microsoft.Extensions.DependencyInjection;
 using PupilBridge.Clinic.Outgoing;
 using PupilBridge.Exchange.Fhir;
 using PupilBridge.Exchange.Hl7v2;
+using PupilBridge.Exchange.Paper;
+using PupilBridge.Exchange.Paper.Html;
+using PupilBridge.Exchange.Paper.Pdf;
+using PupilBridge.Exchange.Paper.Text;
 using PupilBridge.Exchange.Report;
-using PupilBridge.Exchange.Report.Html;
-using PupilBridge.Exchange.Report.Pdf;
-using PupilBridge.Exchange.Report.Text;
 
 namespace PupilBridge.Exchange.WebApi.Exports;
 

@@ -4,10 +4,11 @@ using PupilBridge.CommandLine;
 using PupilBridge.Configuration;
 using PupilBridge.Data;
 using PupilBridge.Desk;
+using PupilBridge.Exchange.Paper;
+using PupilBridge.Exchange.Paper.Html;
+using PupilBridge.Exchange.Paper.Pdf;
+using PupilBridge.Exchange.Paper.Text;
 using PupilBridge.Exchange.Report;
-using PupilBridge.Exchange.Report.Html;
-using PupilBridge.Exchange.Report.Pdf;
-using PupilBridge.Exchange.Report.Text;
 using PupilBridge.Journal;
 using PupilBridge.Verbs.Writing;
 
