@@ -52,6 +52,9 @@ internal sealed class ScriptedInstrument(
             ],
         };
 
+    /// <summary>Nothing happens for a while.</summary>
+    public void Wait(TimeSpan time) => tick += (long)time.TotalMilliseconds;
+
     public JournalEntry Dial(InstrumentMode mode, Block block = Block.None) =>
         Say(500, at => InstrumentEvent.ModeChanged(at, mode, block, ModeCause.Dial));
 

@@ -92,7 +92,7 @@ internal static class Borders
             {
                 Captures = profile.Captures with
                 {
-                    SettingRepeatability = new((int)Math.Ceiling(adopted.WithinMillimetres * 1000)),
+                    SettingRepeatability = new((int)Math.Ceiling((adopted.WithinMillimetres * 1000) - 1e-6)),
                     SettingRepeatabilityIsMeasured = true,
                 },
             };
