@@ -98,7 +98,13 @@ public static class BlockTiming
     private static TimingVerdict Verdict(MeasuredTime? time, TimeRange? range) =>
         time is null || range is null
             ? TimingVerdict.NotJudged
-            : time.Against(range.LeastMilliseconds, range.MostMilliseconds);
+            : time.Against(
+                // No time is below 0: a least of 0 asks for nothing, and a tick's millisecond must not make it doubtful.
+                range.LeastMilliseconds > 0
+                    ? range.LeastMilliseconds
+                    : double.MinValue,
+                range.MostMilliseconds
+            );
 
     private static TimeRange? DwellRange(Block block, Profile profile) =>
         block switch

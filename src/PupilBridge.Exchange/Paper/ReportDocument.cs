@@ -78,6 +78,9 @@ public sealed record ReportTable(
     /// <summary>Whether it stands in smaller letters.</summary>
     public bool IsSmall { get; init; }
 
+    /// <summary>Whether it is small enough to stand on one sheet whole, however much room that leaves on the sheet before.</summary>
+    public bool StaysWhole { get; init; }
+
     /// <summary>Which columns hold numbers that are compared down the column, by their place from 0; they end at the right edge.</summary>
     public IReadOnlyList<int> NumberColumns { get; init; } = [];
 }

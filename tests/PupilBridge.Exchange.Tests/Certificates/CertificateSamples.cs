@@ -65,7 +65,7 @@ internal static class CertificateSamples
                 Supersedes = null,
                 Timing = CertifiedTimings.Of("exam 3", [stimuli], Profile.Default),
                 Lamps = new(new(90), UtcTime.From(last.AddMinutes(-40)), new("TK"), LampReadingSource.Typed, lamps),
-                Repeatability = new(new(72), new(70), 0.0831, 24),
+                Repeatability = new(new(72), UtcTime.From(last.AddDays(-3)), new(70), 0.0831, 24),
                 ProgramVersion = "0.5",
                 JournalHead = $"{run.LastActivity.Sequence.Value}:{new string('a', 60)}01ef",
             }

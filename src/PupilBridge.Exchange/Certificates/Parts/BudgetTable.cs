@@ -39,6 +39,7 @@ internal static class BudgetTable
             ]
         )
         {
+            StaysWhole = true,
             NumberColumns = [2, 3],
         };
     }

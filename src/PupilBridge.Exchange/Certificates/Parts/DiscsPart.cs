@@ -25,7 +25,7 @@ internal static class DiscsPart
                 new ReportTable(
                     text["Discs.Caption"],
                     [text["Head.Disc"], text["Head.Certified"], text["Head.DiscUncertainty"]],
-                    [0.3, 0.25, 0.45],
+                    [0.14, 0.14, 0.3],
                     [
                         .. discs.Items.Select(disc =>
                             (string[])

@@ -37,6 +37,7 @@ internal static class IssuePart
                             : text["Supersedes.None"]
                     ),
                 ]),
+                new ReportText(text["Issue.Words"]),
             ]
         );
     }

@@ -21,7 +21,8 @@ internal static class LampsPart
                             "Lamps.Balance.Value",
                             Amounts.Beside(lamps.LogUnits, lamps.Expanded),
                             Amounts.Uncertainty(lamps.Expanded),
-                            Amounts.Signed(100 * (Math.Pow(10, lamps.LogUnits) - 1), 1)
+                            Amounts.Fixed(Math.Abs(100 * (Math.Pow(10, lamps.LogUnits) - 1)), 1),
+                            text[lamps.LogUnits < 0 ? "Lamps.Less" : "Lamps.More"]
                         )
                     ),
                     new(text["Lamps.Measured"], text.Get("ByWhom", CertificateTerms.Moment(lamps.Measured), lamps.By)),

@@ -33,7 +33,7 @@ internal static class LinePart
                 )
             ),
             new(text["Line.R"], Amounts.Signed(line.Correlation, 3)),
-            new(text["Line.S"], text.Get("InMillimetres", Amounts.Uncertainty(line.ResidualDeviation))),
+            new(text["Line.S"], text.Get("Line.S.Value", Amounts.Uncertainty(line.ResidualDeviation))),
             new(
                 text["Line.Repeatability"],
                 text.Get(
@@ -46,7 +46,10 @@ internal static class LinePart
                 text["Line.Fit"],
                 text.Get(
                     line.IsBent ? "Line.Fit.Bent" : "Line.Fit.Straight",
-                    Amounts.Fixed(line.LackOfFit, 2),
+                    // Where nothing at all explains a residual, the ratio is beyond any number, which the text has no word for.
+                    line is { IsBent: true, LackOfFit: 0 }
+                        ? Amounts.Degrees(null)
+                        : Amounts.Fixed(line.LackOfFit, 2),
                     Amounts.Chance(line.LackOfFitChance)
                 )
             ),
@@ -82,6 +85,7 @@ internal static class LinePart
         )
         {
             IsSmall = true,
+            StaysWhole = true,
             NumberColumns = [0, 1],
         };
     }

@@ -31,7 +31,7 @@ internal static class ReadingsAnnex
                         text["Head.Residual"],
                         text["Head.Stands"],
                     ],
-                    [0.08, 0.17, 0.1, 0.09, 0.11, 0.1, 0.1, 0.25],
+                    [0.07, 0.15, 0.08, 0.08, 0.1, 0.1, 0.12, 0.3],
                     [.. scale.Readings.Select(reading => Row(certificate, scale, reading))]
                 )
                 {

@@ -41,7 +41,7 @@ internal static class ScalePart
                 text["Head.Error"],
                 text["Head.Statement"],
             ],
-            [0.1, 0.1, 0.05, 0.1, 0.1, 0.11, 0.1, 0.16, 0.18],
+            [0.09, 0.1, 0.05, 0.1, 0.09, 0.11, 0.1, 0.17, 0.19],
             [
                 .. scale.Means.Select(mean =>
                     (string[])
@@ -64,6 +64,7 @@ internal static class ScalePart
             ]
         )
         {
+            StaysWhole = true,
             NumberColumns = [1, 2, 3, 4, 5, 6, 7],
         };
     }

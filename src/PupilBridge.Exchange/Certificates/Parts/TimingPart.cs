@@ -42,7 +42,7 @@ internal static class TimingPart
                 text["Head.Gap"],
                 text["Head.GapVerdict"],
             ],
-            [0.2, 0.05, 0.1, 0.08, 0.12, 0.12, 0.12, 0.1, 0.11],
+            [0.18, 0.04, 0.09, 0.08, 0.13, 0.14, 0.11, 0.12, 0.11],
             [
                 .. timing.Eyes.Select(eye =>
                     (string[])
@@ -62,6 +62,7 @@ internal static class TimingPart
         )
         {
             IsSmall = true,
+            StaysWhole = true,
             NumberColumns = [1, 2, 3, 4, 5, 7],
         };
     }
@@ -97,6 +98,7 @@ internal static class TimingPart
         )
         {
             IsSmall = true,
+            StaysWhole = true,
             NumberColumns = [1],
         };
     }

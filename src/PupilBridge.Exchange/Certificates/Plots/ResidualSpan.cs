@@ -7,7 +7,7 @@ namespace PupilBridge.Exchange.Certificates.Plots;
 internal sealed record ResidualSpan(double From, double To, double Half)
 {
     /// <summary>The limit is brought into the picture as long as readings and band keep this share of its height.</summary>
-    private const double LeastShare = 0.4;
+    private const double LeastShare = 0.6;
 
     /// <summary>The span of a plot: everything but a limit that lies far off.</summary>
     /// <param name="plot">The plot.</param>
@@ -20,18 +20,19 @@ internal sealed record ResidualSpan(double From, double To, double Half)
         ];
         var (from, to) = x.Length == 0 ? (0, 1) : (x.Min(), x.Max());
         var room = Math.Max(0.04 * (to - from), 0.01);
-        var half =
+        var own =
             1.12
             * plot.Readings.Concat(plot.Means)
                 .Select(point => Math.Abs(point.Residual))
                 .Concat(plot.Band.Select(point => point.Expanded))
                 .Append(0.002)
                 .Max();
+        var half = own;
         foreach (var side in (int[])[-1, 1])
         {
-            var farthest = Math.Max(Math.Abs(plot.LimitAt(side, from)), Math.Abs(plot.LimitAt(side, to)));
-            if (1.05 * farthest > half && half >= LeastShare * 1.05 * farthest)
-                half = 1.05 * farthest;
+            var needed = 1.05 * Math.Max(Math.Abs(plot.LimitAt(side, from)), Math.Abs(plot.LimitAt(side, to)));
+            if (needed > half && own >= LeastShare * needed)
+                half = needed;
         }
 
         return new(from - room, to + room, half);

@@ -43,7 +43,11 @@ internal sealed record PdfFit(PdfLetters Letters, IReadOnlyList<IReadOnlyList<(P
     {
         var letters = new PdfLetters(step, widths);
         var room = sheet.Height - (2 * sheet.Margin) - Bottom(letters);
-        var pieces = new PdfPieces(letters, sheet.Inner, room / 2) { HasColumns = hasColumns }.Of(report);
+        var pieces = new PdfPieces(letters, sheet.Inner, room / 2)
+        {
+            HasColumns = hasColumns,
+            IsRoomy = report.IsLong,
+        }.Of(report);
         return new(letters, PdfPages.Of(pieces, room, room - Top(letters)));
     }
 

@@ -14,6 +14,11 @@ internal sealed class PdfPieces(PdfLetters letters, double width, double tallest
     /// <summary>Whether sections that may stand in two columns do.</summary>
     public bool HasColumns { get; init; }
 
+    /// <summary>Whether parts stand apart by more than what one sheet for all would leave.</summary>
+    public bool IsRoomy { get; init; }
+
+    private double Apart => letters.Size * (IsRoomy ? 0.55 : 0.15);
+
     /// <summary>The pieces of a report, in order.</summary>
     /// <param name="report">The report.</param>
     public IReadOnlyList<PdfPiece> Of(ReportDocument report) =>
@@ -111,7 +116,7 @@ internal sealed class PdfPieces(PdfLetters letters, double width, double tallest
     private IEnumerable<PdfPiece> Paragraph(ReportText text)
     {
         var lines = Lines(text.Text, text.IsSmall ? letters.Small : letters.Plain, 0);
-        return Chunks(lines).Select(chunk => new PdfTextPiece(P, [chunk], letters.Size * 0.15));
+        return Chunks(lines).Select(chunk => new PdfTextPiece(P, [chunk], Apart));
     }
 
     private IEnumerable<PdfLines> Chunks(PdfLines lines)
@@ -179,14 +184,21 @@ internal sealed class PdfPieces(PdfLetters letters, double width, double tallest
     private IEnumerable<PdfPiece> Table(ReportTable table)
     {
         var group = new PdfGroup(PdfBlockLevelElementTag.Table);
-        yield return new PdfTextPiece(P, [Lines(table.Caption, letters.Small, 0)], letters.Size * 0.2)
+        yield return new PdfTextPiece(P, [Lines(table.Caption, letters.Small, 0)], Apart + (letters.Size * 0.05))
         {
             KeepsWithNext = true,
         };
         var head = Row(table, table.Heads, group, isHead: true);
         yield return head;
-        foreach (var row in table.Rows)
-            yield return Row(table, row, group, isHead: false, head);
+        for (var n = 0; n < table.Rows.Count; n++)
+            yield return Row(
+                table,
+                table.Rows[n],
+                group,
+                isHead: false,
+                head,
+                keepsWithNext: table.StaysWhole && n < table.Rows.Count - 1
+            );
     }
 
     private PdfRowPiece Row(
@@ -194,7 +206,8 @@ internal sealed class PdfPieces(PdfLetters letters, double width, double tallest
         IReadOnlyList<string> row,
         PdfGroup group,
         bool isHead,
-        PdfPiece? repeated = null
+        PdfPiece? repeated = null,
+        bool keepsWithNext = false
     )
     {
         var x = 0.0;
@@ -207,7 +220,9 @@ internal sealed class PdfPieces(PdfLetters letters, double width, double tallest
                 : table.IsSmall ? letters.Small
                 : letters.Plain;
             var room = wide - (0.6 * letters.Size);
-            double? end = table.NumberColumns.Contains(n) ? x + room : null;
+            // Numbers that end where the words of the next column begin would run into them.
+            var isBeforeWords = n + 1 < row.Count && !table.NumberColumns.Contains(n + 1);
+            double? end = table.NumberColumns.Contains(n) ? x + room - (isBeforeWords ? letters.Size : 0) : null;
             cells.Add(new(x, letters.Set(row[n], font, room), isHead || n == 0, end));
             x += wide;
         }
@@ -215,7 +230,7 @@ internal sealed class PdfPieces(PdfLetters letters, double width, double tallest
         return new(cells)
         {
             Group = group,
-            KeepsWithNext = isHead,
+            KeepsWithNext = isHead || keepsWithNext,
             Repeated = repeated,
         };
     }
