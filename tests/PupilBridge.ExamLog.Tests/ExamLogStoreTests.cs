@@ -81,6 +81,49 @@ public class ExamLogStoreTests
     }
 
     [Fact]
+    public void Lines_whose_keys_begin_alike_are_read_backwards_a_page_at_a_time()
+    {
+        using var data = new DataFolder();
+        using var store = ExamLogStore.Open(data.Path);
+        StoredLookUp Line(string list, string beginning, int n) =>
+            new()
+            {
+                List = list,
+                Key = $"{beginning}{n:D4}",
+                Text = $"{beginning} {n}",
+            };
+        // Neighbours on all sides: shorter, longer and differently written beginnings, other lists.
+        string[] beginnings = ["A/", "A-1/", "AA/", "a/", "A.B/"];
+        var lines = beginnings
+            .SelectMany(beginning => Enumerable.Range(0, 25).Select(n => Line("runs", beginning, n)))
+            .Append(Line("runs-of-others", "A/", 3))
+            .Append(Line("run", "A/", 3))
+            .ToArray();
+        store.Apply(1, new ExamLogChanges { LookUps = lines });
+
+        foreach (var beginning in beginnings)
+        {
+            List<StoredLookUp> read = [];
+            for (string? before = null; ; before = read[^1].Key)
+            {
+                var page = store.ListLookUpsBackwards("runs", beginning, before, limit: 10);
+                Assert.InRange(page.Count, 0, 10);
+                if (page.Count == 0)
+                    break;
+                read.AddRange(page);
+            }
+
+            Assert.Equal(Enumerable.Range(0, 25).Reverse().Select(n => Line("runs", beginning, n)), read);
+        }
+
+        Assert.Equal("A/0024", Assert.Single(store.ListLookUpsBackwards("runs", "A/", null, 1)).Key);
+        Assert.Empty(store.ListLookUpsBackwards("runs", "A/", "A/0000", 10));
+        Assert.Empty(store.ListLookUpsBackwards("runs", "B/", null, 10));
+        Assert.Equal(125, store.ListLookUpsBackwards("runs", "", null, 200).Count);
+        Assert.Throws<ArgumentOutOfRangeException>(() => store.ListLookUpsBackwards("runs", "A/", null, 0));
+    }
+
+    [Fact]
     public void Times_are_kept_to_the_millisecond_and_come_back_in_utc()
     {
         using var data = new DataFolder();

@@ -29,7 +29,18 @@ public class ProjectionPropertyTests
     [Fact]
     public void A_start_goes_on_where_the_exam_log_stands() => Same(seed: 924_059, steps: 65, pieces: 12);
 
-    private static void Same(int seed, int steps, int pieces)
+    [Theory]
+    [InlineData(3)]
+    [InlineData(5)]
+    public void A_day_with_a_technician_at_the_bench_and_many_restarts(int seed) =>
+        Same(seed, steps: 600, pieces: 40, withBench: true);
+
+    [Fact]
+    public void An_exam_log_that_grew_through_restarts_with_bench_runs_equals_the_one_built_at_once() =>
+        Gen.Select(Gen.Int[0, 1_000_000], Gen.Int[5, 120], Gen.Int[1, 12])
+            .Sample((seed, steps, pieces) => Same(seed, steps, pieces, withBench: true), iter: 15, threads: 1);
+
+    private static void Same(int seed, int steps, int pieces, bool withBench = false)
     {
         var folder = Directory.CreateTempSubdirectory("projection-test-");
         try
@@ -37,7 +48,7 @@ public class ProjectionPropertyTests
             var parts = new BridgeParts { Options = new BridgeOptions { DataFolder = folder.FullName } };
             var dice = new Random(seed);
             var end = new JournalEnd();
-            using var day = new RandomDay(seed).Entries(steps, () => end.Sequence).GetEnumerator();
+            using var day = new RandomDay(seed, withBench).Entries(steps, () => end.Sequence).GetEnumerator();
             for (var more = true; more; )
             {
                 more = Append(parts, day, end, count: dice.Next(1, Math.Max(2, steps * 4 / pieces)));
@@ -49,6 +60,11 @@ public class ProjectionPropertyTests
             var check = ProjectionCheck.Offline(parts, default);
             Assert.True(check.IsSame, $"seed {seed}, {steps} steps: {check}");
             Assert.True(steps < 500 || check.InExamLog!.Documents > 50, $"too little happened: {check}");
+            if (withBench && steps >= 500)
+            {
+                using var opened = OfflineFolder.Open(parts);
+                Assert.True(opened.Exams.Book.NextCertificate > 1, "no certificate was issued");
+            }
         }
         finally
         {

@@ -10,18 +10,23 @@ namespace PupilBridge.Clinic.Tests.Support;
 /// A day's journal drawn from a seed: two instruments, people who enter sensible things and mistakes, lines that are lost, exams that
 /// are attached, moved, split, taken back and set aside long after they ended.
 /// </summary>
-internal sealed class RandomDay
+internal sealed partial class RandomDay
 {
     private readonly Random dice;
     private readonly ScriptedInstrument[] instruments;
+
+    // A die of its own, so that a day without a bench is the same as ever.
+    private readonly Random? bench;
+    private readonly List<long> runs = [];
     private readonly List<long> openings = [];
     private readonly List<EntryId> entered = [];
     private long sequence;
     private UInt128 drawn;
 
-    public RandomDay(int seed)
+    public RandomDay(int seed, bool withBench = false)
     {
         dice = new Random(seed);
+        bench = withBench ? new Random(seed + 1) : null;
         var start = new DateTimeOffset(2026, 3, 2, 8, 0, 0, TimeSpan.Zero);
         instruments =
         [
@@ -43,10 +48,12 @@ internal sealed class RandomDay
         for (var step = 0; step < steps; step++)
         {
             var instrument = instruments[dice.Next(instruments.Length)];
-            foreach (var entry in Something(instrument))
+            foreach (var entry in bench?.Next(5) == 0 ? OnTheBench(instrument) : Something(instrument))
             {
                 sequence = before() + 1;
                 yield return entry;
+                if (entry is BenchRunBegun)
+                    runs.Add(sequence);
                 if (entry is PersonEntry person)
                 {
                     entered.Add(person.Id);
