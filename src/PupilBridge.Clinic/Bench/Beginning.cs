@@ -108,7 +108,7 @@ internal static class Beginning
         }
 
         var isCalibration = begun.Kind == BenchRunKind.Calibration;
-        var chosen = isCalibration ? Several(entered.Set, given.Discs) : One(entered.Set, given.Discs);
+        var chosen = isCalibration ? Several(entered.Set, given.Discs) : entered.Set;
         if (
             isCalibration
             && chosen.Discs.Select(disc => disc.DiameterMillimetres).Distinct().Count() < DiscSetCheck.FewestDiscs
@@ -137,7 +137,7 @@ internal static class Beginning
             Rule = house.Bench.Rule,
             Plan = isCalibration
                 ? BenchPlans.Calibration(chosen, repeats, begun.Seed)
-                : BenchPlans.QuickCheck(chosen.Discs[0].Name, repeats),
+                : BenchPlans.QuickCheck(One(entered.Set, given.Discs).Name, repeats),
         };
         return null;
     }
@@ -146,13 +146,10 @@ internal static class Beginning
         names is { Count: > 0 } ? set with { Discs = set.Discs.Where(disc => names.Contains(disc.Name)) } : set;
 
     /// <summary>The disc named, else the one next to the middle of the range of pupils.</summary>
-    private static DiscSet One(DiscSet set, IReadOnlyList<string>? names)
-    {
-        var disc = names is { Count: > 0 }
+    private static Disc One(DiscSet set, IReadOnlyList<string>? names) =>
+        names is { Count: > 0 }
             ? set.Find(names[0])!
             : set.Discs.MinBy(one => Math.Abs(one.DiameterMillimetres - BenchRunSummary.MiddleMillimetres))!;
-        return set with { Discs = [disc] };
-    }
 
     private static EntryObstacle Obstacle(string key, params object[] values) =>
         new(ClinicText.Bench.Get(key, values), ClinicText.Bench[$"{key}Next"]);

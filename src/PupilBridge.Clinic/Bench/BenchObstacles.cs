@@ -32,6 +32,9 @@ internal static class BenchObstacles
                     ClinicText.Bench.Get("Begin.NeverMet", lamps.Serial),
                     ClinicText.Bench["Begin.NeverMetNext"]
                 );
+            case (LampBalanceEntry { FromRun: { } run }, LampBalanceEntered lamps):
+                entry = LampReadings.Take(house, new ExamId(run), lamps, out obstacle);
+                return obstacle;
             default:
                 return null;
         }

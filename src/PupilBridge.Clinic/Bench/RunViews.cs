@@ -43,6 +43,7 @@ internal static class RunViews
             Scales = ScaleViews.Of(sitting),
             Timing = TimingLines.Of([sitting], sitting.Profile),
             Live = LiveOf(sitting, run),
+            LampOutput = LampReadings.Words(sitting),
             Why = Why(sitting, run),
             Incidents = [.. sitting.Incidents.Select(Incident)],
         };

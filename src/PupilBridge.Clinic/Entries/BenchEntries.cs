@@ -109,20 +109,26 @@ public sealed record IssueEntry : RunDeskEntry
 /// <summary>Lets the repeatability that a study found count for this instrument's exams from now on.</summary>
 public sealed record AdoptRepeatabilityEntry : RunDeskEntry;
 
-/// <summary>Enters what a lux meter showed before each lamp.</summary>
+/// <summary>Enters what a lux meter, or the instrument's own, showed before each lamp.</summary>
 public sealed record LampBalanceEntry : DeskEntry
 {
     /// <summary>The instrument's serial number.</summary>
     public required string Instrument { get; init; }
 
+    /// <summary>
+    /// The bench run in which the instrument's own meter read its lamps; the readings are taken from there, and nothing is typed. Null where
+    /// a person read a meter.
+    /// </summary>
+    public long? FromRun { get; init; }
+
     /// <summary>The readings before the right lamp, in lux.</summary>
-    public required IReadOnlyList<double> RightLux { get; init; }
+    public IReadOnlyList<double> RightLux { get; init; } = [];
 
     /// <summary>The readings before the left lamp, in lux.</summary>
-    public required IReadOnlyList<double> LeftLux { get; init; }
+    public IReadOnlyList<double> LeftLux { get; init; } = [];
 
     /// <summary>The step of the meter's display, in lux.</summary>
-    public required double StepLux { get; init; }
+    public double StepLux { get; init; }
 
     /// <summary>Which meter; null if nobody says.</summary>
     public string? Meter { get; init; }

@@ -163,6 +163,12 @@ public sealed record BenchRunView
     /// <summary>What a study on a person says; null for other runs.</summary>
     public required LiveStudyView? Live { get; init; }
 
+    /// <summary>
+    /// The lamp balance by the instrument's own meter, in words; null where it told nothing of its lamps. An entry can take it over
+    /// (<see cref="Entries.LampBalanceEntry.FromRun"/>).
+    /// </summary>
+    public string? LampOutput { get; init; }
+
     /// <summary>Why it ended, where it was given up or broken off; null otherwise.</summary>
     public required string? Why { get; init; }
 

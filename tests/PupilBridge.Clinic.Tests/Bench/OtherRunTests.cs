@@ -148,6 +148,47 @@ public sealed class OtherRunTests : IDisposable
         Assert.IsType<EntryOutcome.Refused>(await clinic.EnterAsync(Lamps([0, 0], [100, 100])));
     }
 
+    [Fact]
+    public async Task An_instrument_that_reads_its_own_lamps_spares_the_meter()
+    {
+        var run = (await clinic.RecordedAsync(clinic.Begin("timing"))).Exam!.Value;
+        clinic.House.Add(clinic.Instrument.Dial(InstrumentMode.Sequence, Block.Direct));
+        await RefusedAsync(FromRun(run), "did not tell");
+        foreach (var (eye, millilux) in new[] { (Eye.Right, 90_000), (Eye.Left, 100_000) })
+        {
+            for (var n = 0; n < 3; n++)
+            {
+                clinic.House.Add(clinic.Instrument.Lamp(eye, true));
+                clinic.House.Add(clinic.Instrument.LampOutput(eye, millilux + (100 * (n - 1))));
+                clinic.House.Add(clinic.Instrument.Lamp(eye, false));
+            }
+        }
+
+        await clinic.CountsAsync(FromRun(run));
+
+        // log10(90 / 100) = −0.0458 (a table of logarithms).
+        var lamps = clinic.House.Book.Lane(new(Support.Clinic.Serial))!.LampBalance!;
+        Assert.Equal(
+            (Exams.Entries.LampReadingSource.Instrument, -0.0458),
+            (lamps.Source, Math.Round(lamps.Balance!.LogUnits, 4))
+        );
+        Assert.Contains(
+            "-0.046",
+            (await clinic.Bench.ShowRunAsync(run, default))!.LampOutput,
+            StringComparison.Ordinal
+        );
+        await RefusedAsync(FromRun(run + 1000), "no bench run");
+    }
+
+    private LampBalanceEntry FromRun(long run) => Lamps([], []) with { FromRun = run };
+
+    private async Task RefusedAsync(DeskEntry entry, string words) =>
+        Assert.Contains(
+            words,
+            Assert.IsType<EntryOutcome.Refused>(await clinic.EnterAsync(entry)).Reason,
+            StringComparison.Ordinal
+        );
+
     private AdoptRepeatabilityEntry Adopt(long run) =>
         new()
         {

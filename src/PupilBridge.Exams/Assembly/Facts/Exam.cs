@@ -132,6 +132,9 @@ public sealed record Exam
     /// <summary>Where each scale came to rest at home.</summary>
     public PerEye<HomeRests> HomeRests { get; init; } = new() { Right = default, Left = default };
 
+    /// <summary>What the instrument measured of its own lamps.</summary>
+    public ValueList<LampOutputReading> LampOutputs { get; init; }
+
     /// <summary>All entries of the journal that belong to it, in order.</summary>
     public ValueList<SequenceRange> Entries { get; init; }
 

@@ -35,6 +35,12 @@ public sealed record LampBalanceRecord(
     LampBalance? Balance
 );
 
+/// <summary>What the instrument's own meter read before one of its lamps.</summary>
+/// <param name="Eye">Which lamp: that of this eye.</param>
+/// <param name="Millilux">The reading, in millilux.</param>
+/// <param name="When">When.</param>
+public readonly record struct LampOutputReading(Eye Eye, long Millilux, Moment When);
+
 /// <summary>The repeatability on living people that counts for an instrument.</summary>
 /// <param name="Sequence">The entry that adopted it.</param>
 /// <param name="At">From when on it counts.</param>

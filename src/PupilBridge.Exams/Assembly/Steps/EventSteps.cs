@@ -72,7 +72,9 @@ internal static class EventSteps
                 work.Change(exam, e => e with { Lens = e.Lens.Add(lens) });
                 break;
             case InstrumentEventKind.LampOutput:
-                // It tells of the instrument, not of the eye: the exam keeps the entry and concludes nothing.
+                // It tells of the instrument, not of the eye: it is kept and concludes nothing of the exam.
+                var output = new LampOutputReading(happening.Event.Eye, happening.Event.LampMillilux, happening.When);
+                work.Change(exam, e => e with { LampOutputs = e.LampOutputs.Add(output) });
                 break;
             case InstrumentEventKind.SwitchedOff:
                 Borders.SwitchedOff(work, happening, exam);
