@@ -32,6 +32,9 @@ public sealed record TimeRange(double LeastMilliseconds, double MostMilliseconds
 /// <summary>The timing of an instrument's stimuli, over one or many sittings.</summary>
 public static class BlockTiming
 {
+    /// <summary>A lamp that goes off as near to a turn of the dial went off by it, in ms. Ours.</summary>
+    public const int BreakWithinMilliseconds = 50;
+
     private static readonly Block[] Blocks = [Block.Direct, Block.SwingShort, Block.SwingLong];
 
     /// <summary>Looks at the stimuli of sittings, block by block and eye by eye.</summary>
@@ -45,7 +48,7 @@ public static class BlockTiming
         return
         [
             .. Blocks
-                .Select(block => StimulusTimes.Of(sittings.SelectMany(sitting => sitting.Stimuli), block))
+                .Select(block => StimulusTimes.Of(sittings.SelectMany(Timed), block))
                 .SelectMany(times => new[] { Eye.Right, Eye.Left }.Select(eye => Of(times, eye, sittings, profile)))
                 .Where(timing => timing.Dwell is not null),
         ];
@@ -62,9 +65,7 @@ public static class BlockTiming
         return
         [
             .. Blocks
-                .Select(block =>
-                    (block, StimulusTimes.Of(sittings.SelectMany(sitting => sitting.Stimuli), block).Asymmetry)
-                )
+                .Select(block => (block, StimulusTimes.Of(sittings.SelectMany(Timed), block).Asymmetry))
                 .Where(one => one.Asymmetry is not null)
                 .Select(one =>
                     (one.block, one.Asymmetry!.Value.Milliseconds, one.Asymmetry!.Value.ExpandedMilliseconds)
@@ -77,7 +78,7 @@ public static class BlockTiming
         // A gap within a train of one eye is asked for to be so long; the way over to the other eye only has a longest.
         var gaps = MeasuredTime.Of([
             .. sittings
-                .SelectMany(sitting => sitting.Stimuli)
+                .SelectMany(Timed)
                 .Where(s => s.Block == times.Block && s.Eye == eye && s.GapVerdict != TimingVerdict.NotJudged)
                 .Select(s => s.GapMilliseconds)
                 .OfType<long>(),
@@ -105,6 +106,20 @@ public static class BlockTiming
                     : double.MinValue,
                 range.MostMilliseconds
             );
+
+    /// <summary>The stimuli that tell of the instrument: not those that a person broke off by the dial or by switching off.</summary>
+    private static IEnumerable<Stimulus> Timed(Exam sitting)
+    {
+        Moment[] breaks =
+        [
+            .. sitting.Dial.Where(move => !move.BySelf).Select(move => move.When),
+            .. sitting.Closing is { Reason: ClosingReason.SwitchedOff } off ? [off.When] : Array.Empty<Moment>(),
+        ];
+        return sitting.Stimuli.Where(stimulus =>
+            stimulus is not { End: StimulusEnd.CutShort, Off: { } end }
+            || !breaks.Any(moment => Math.Abs(moment.MillisecondsSince(end)) <= BreakWithinMilliseconds)
+        );
+    }
 
     private static TimeRange? DwellRange(Block block, Profile profile) =>
         block switch
