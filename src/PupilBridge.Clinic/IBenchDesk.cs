@@ -29,6 +29,17 @@ public interface IBenchDesk
     /// <returns>Null if there is no such run.</returns>
     Task<BenchRunView?> ShowRunAsync(long run, CancellationToken cancellationToken);
 
+    /// <summary>One run as it changes: at once as it is, then whenever something of it was recorded, or its line came or went.</summary>
+    /// <param name="run">Its number.</param>
+    /// <param name="cancellationToken">Ends it.</param>
+    /// <returns>Ends at once if there is no such run, and with the service.</returns>
+    IAsyncEnumerable<BenchRunView> WatchRunAsync(long run, CancellationToken cancellationToken);
+
+    /// <summary>The certificates of an instrument, the latest first.</summary>
+    /// <param name="instrument">Its serial number.</param>
+    /// <param name="cancellationToken">Gives up waiting.</param>
+    Task<IReadOnlyList<CertificateLine>> ListCertificatesAsync(string instrument, CancellationToken cancellationToken);
+
     /// <summary>The certificate that a run would get now.</summary>
     /// <param name="run">Its number.</param>
     /// <param name="cancellationToken">Gives up waiting.</param>

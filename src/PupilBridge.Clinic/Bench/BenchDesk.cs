@@ -31,6 +31,16 @@ public sealed class BenchDesk(IClinicHouse house, TimeProvider time) : IBenchDes
         );
 
     /// <inheritdoc/>
+    public IAsyncEnumerable<BenchRunView> WatchRunAsync(long run, CancellationToken cancellationToken) =>
+        new RunWatch(house, run, () => Now).RunAsync(cancellationToken);
+
+    /// <inheritdoc/>
+    public Task<IReadOnlyList<CertificateLine>> ListCertificatesAsync(
+        string instrument,
+        CancellationToken cancellationToken
+    ) => ReadAsync(() => CertificateViews.List(house, Given.Serial(instrument), Now), cancellationToken);
+
+    /// <inheritdoc/>
     public Task<CertificateDraft?> DraftCertificateAsync(long run, CancellationToken cancellationToken) =>
         ReadAsync(
             () => run > 0 && house.FindRun(new ExamId(run)) is { } found ? Issuing.Draft(house, found, Now) : null,

@@ -27,6 +27,9 @@ internal static class BenchObstacles
             case (AdoptRepeatabilityEntry, RepeatabilityAdopted adopted):
                 entry = Adopt(house, adopted, out obstacle);
                 return obstacle;
+            // Whoever does runs says nothing of patients' exams.
+            case (RunRoomLightEntry, RoomLightEntered light) when house.FindRun(light.Exam) is null:
+                return new(ClinicText.Bench.Get("Run.None", light.Exam), ClinicText.Bench["Run.NoneNext"]);
             case (LampBalanceEntry, LampBalanceEntered lamps) when house.Book.Lane(lamps.Serial) is null:
                 return new(
                     ClinicText.Bench.Get("Begin.NeverMet", lamps.Serial),

@@ -3,6 +3,7 @@ using PupilBridge.Clinic.Showing;
 using PupilBridge.Clinic.Views;
 using PupilBridge.Exams.Assembly.Facts;
 using PupilBridge.Exams.Bench;
+using PupilBridge.Exams.Bench.Runs;
 using PupilBridge.Exams.Calibration.Discs;
 using PupilBridge.Exams.Entries;
 using PupilBridge.Instrument;
@@ -17,7 +18,15 @@ internal static class BenchOverviews
     public static BenchOverview Of(IClinicHouse house, UtcTime now) =>
         new(
             [.. InstrumentViews.List(house).Instruments.Select(instrument => Of(house, instrument, now))],
-            [.. house.Book.DiscSets.Values.Select(entered => Of(entered.Set, now))]
+            [.. house.Book.DiscSets.Values.Select(entered => Of(entered.Set, now))],
+            new BenchUsual(
+                RunViews.Words(house.Bench.Rule),
+                house.Bench.CalibrationRepeats,
+                house.Bench.QuickCheckRepeats,
+                house.Bench.LiveRepeats,
+                house.Bench.CertificateMonths,
+                BenchRunSummary.MiddleMillimetres
+            )
         );
 
     /// <summary>The lamps of an instrument.</summary>

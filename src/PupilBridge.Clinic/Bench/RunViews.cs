@@ -23,13 +23,12 @@ internal static class RunViews
         var run = sitting.Bench!;
         var progress = RunProgress.Of(sitting);
         var isOpen = sitting.TakesEvents;
-        var instruments = InstrumentViews.List(house).Instruments;
-        var own = instruments.FirstOrDefault(one => one.Instrument == sitting.Serial.Value);
+        var (line, other) = LineOf(house, sitting);
         return new BenchRunView
         {
             Line = RunLines.Of(sitting),
-            InstrumentLine = own?.Line ?? "not-seen",
-            OtherInstrument = isOpen ? OtherOn(own, instruments) : null,
+            InstrumentLine = line,
+            OtherInstrument = other,
             DiscSet = run.DiscSet is { } set ? BenchOverviews.Of(set, now) : null,
             Rule = run.Rule is { } rule ? Words(rule) : null,
             Conditions = Conditions(run),
@@ -41,12 +40,21 @@ internal static class RunViews
             Readings = ReadingsOf(progress),
             Refused = [.. sitting.RefusedPairs.Select(Refused)],
             Scales = ScaleViews.Of(sitting),
+            Blocks = run.Kind == BenchRunKind.StimulusTiming ? TimingBlocks.Of(sitting) : [],
             Timing = TimingLines.Of([sitting], sitting.Profile),
             Live = LiveOf(sitting, run),
             LampOutput = LampReadings.Words(sitting),
             Why = Why(sitting, run),
             Incidents = [.. sitting.Incidents.Select(Incident)],
         };
+    }
+
+    /// <summary>The state of the line to the run's instrument, and which other instrument is in its place; null if none is.</summary>
+    public static (string Line, string? Other) LineOf(IClinicHouse house, Exam sitting)
+    {
+        var instruments = InstrumentViews.List(house).Instruments;
+        var own = instruments.FirstOrDefault(one => one.Instrument == sitting.Serial.Value);
+        return (own?.Line ?? "not-seen", sitting.TakesEvents ? OtherOn(own, instruments) : null);
     }
 
     /// <summary>A decision rule in words.</summary>

@@ -1,6 +1,7 @@
 using PupilBridge.Clinic.Bench;
 using PupilBridge.Clinic.Entries;
 using PupilBridge.Clinic.Text;
+using PupilBridge.Clinic.Words;
 using PupilBridge.Exams.Calibration.Discs;
 using PupilBridge.Exams.Entries;
 using PupilBridge.Exams.Values;
@@ -82,6 +83,15 @@ internal static partial class EntryTranslation
                 Reason = e.IsFinished
                     ? Given.Text(e.Reason, ClinicText.Desk["What.Reason"]) ?? ""
                     : Given.Needed(e.Reason, ClinicText.Desk["What.Reason"]),
+            },
+            RunRoomLightEntry e => new RoomLightEntered
+            {
+                Id = by.Id,
+                Who = by.Who,
+                At = by.At,
+                ProgramVersion = by.Version,
+                Exam = Given.Exam(e.Run),
+                Light = ClinicWords.Lights.Read(e.Light),
             },
             // Number, scales and text are put in where the house is known.
             IssueEntry e => new CalibrationIssued

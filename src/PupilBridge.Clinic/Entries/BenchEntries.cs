@@ -83,6 +83,13 @@ public sealed record MarkReadingEntry : RunDeskEntry
     public required string Reason { get; init; }
 }
 
+/// <summary>Says what the room light is in a run, where the instrument does not tell.</summary>
+public sealed record RunRoomLightEntry : RunDeskEntry
+{
+    /// <summary><c>bright</c> or <c>dim</c>.</summary>
+    public required string Light { get; init; }
+}
+
 /// <summary>Ends a run.</summary>
 public sealed record EndRunEntry : RunDeskEntry
 {

@@ -32,6 +32,7 @@ namespace PupilBridge.Clinic.Entries;
 [JsonDerivedType(typeof(DiscSetEntry), "discSet")]
 [JsonDerivedType(typeof(BeginRunEntry), "beginRun")]
 [JsonDerivedType(typeof(MarkReadingEntry), "markReading")]
+[JsonDerivedType(typeof(RunRoomLightEntry), "runRoomLight")]
 [JsonDerivedType(typeof(EndRunEntry), "endRun")]
 [JsonDerivedType(typeof(IssueEntry), "issueCertificate")]
 [JsonDerivedType(typeof(AdoptRepeatabilityEntry), "adoptRepeatability")]

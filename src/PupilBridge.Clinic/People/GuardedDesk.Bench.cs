@@ -22,6 +22,16 @@ public sealed partial class GuardedDesk
         With(Roles.Calibrations, () => bench.ShowRunAsync(run, cancellationToken));
 
     /// <inheritdoc/>
+    public IAsyncEnumerable<BenchRunView> WatchRunAsync(long run, CancellationToken cancellationToken) =>
+        With(Roles.Calibrations, () => bench.WatchRunAsync(run, cancellationToken));
+
+    /// <inheritdoc/>
+    public Task<IReadOnlyList<CertificateLine>> ListCertificatesAsync(
+        string instrument,
+        CancellationToken cancellationToken
+    ) => With(Roles.Calibrations, () => bench.ListCertificatesAsync(instrument, cancellationToken));
+
+    /// <inheritdoc/>
     public Task<CertificateDraft?> DraftCertificateAsync(long run, CancellationToken cancellationToken) =>
         With(Roles.Bench, () => bench.DraftCertificateAsync(run, cancellationToken));
 

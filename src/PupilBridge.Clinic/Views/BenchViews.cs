@@ -5,7 +5,32 @@ namespace PupilBridge.Clinic.Views;
 /// <summary>The service bench at one look.</summary>
 /// <param name="Instruments">The instruments by serial number.</param>
 /// <param name="DiscSets">The sets of discs by name.</param>
-public sealed record BenchOverview(IReadOnlyList<BenchInstrument> Instruments, IReadOnlyList<DiscSetView> DiscSets);
+/// <param name="Usual">What a run begins with where nobody says otherwise.</param>
+public sealed record BenchOverview(
+    IReadOnlyList<BenchInstrument> Instruments,
+    IReadOnlyList<DiscSetView> DiscSets,
+    BenchUsual Usual
+);
+
+/// <summary>What the clinic set for its runs.</summary>
+/// <param name="Rule">The decision rule that will hold, in words.</param>
+/// <param name="CalibrationRepeats">How often each disc is read by each scale in a calibration.</param>
+/// <param name="QuickCheckRepeats">How often the disc is read by each scale in a quick check.</param>
+/// <param name="LiveRepeats">How often each eye is set in each light in a study on a person.</param>
+/// <param name="CertificateMonths">How long a certificate holds, in months.</param>
+/// <param name="MiddleMillimetres">The middle of the range of pupils, in mm.</param>
+public sealed record BenchUsual(
+    string Rule,
+    int CalibrationRepeats,
+    int QuickCheckRepeats,
+    int LiveRepeats,
+    int CertificateMonths,
+    double MiddleMillimetres
+)
+{
+    /// <summary>Nothing is known yet.</summary>
+    public static BenchUsual Unknown { get; } = new("", 0, 0, 0, 0, 0);
+}
 
 /// <summary>One instrument on the bench.</summary>
 public sealed record BenchInstrument
@@ -157,6 +182,9 @@ public sealed record BenchRunView
     /// <summary>What a calibration or quick check says of each scale; null for other runs.</summary>
     public required PerEye<ScaleView>? Scales { get; init; }
 
+    /// <summary>What a timing run asks of the dial; empty for other runs.</summary>
+    public required IReadOnlyList<BenchBlockView> Blocks { get; init; }
+
     /// <summary>The timing of stimuli, one line for each block and eye; empty where no lamp was on.</summary>
     public required IReadOnlyList<TimingLine> Timing { get; init; }
 
@@ -182,6 +210,13 @@ public sealed record BenchRunView
 /// <param name="DiameterMillimetres">The disc's diameter, in mm; null for a living pupil.</param>
 /// <param name="Light">In which room light; null where it does not matter.</param>
 public sealed record BenchStepView(string Eye, string? Disc, double? DiameterMillimetres, string? Light);
+
+/// <summary>One block that a timing run asks for.</summary>
+/// <param name="Block">The block.</param>
+/// <param name="DwellMilliseconds">How long the profile lights an eye, in ms.</param>
+/// <param name="WantedPerEye">How many stimuli of each eye the profile has.</param>
+/// <param name="Done">How many of each eye came.</param>
+public sealed record BenchBlockView(string Block, int DwellMilliseconds, int WantedPerEye, PerEye<int> Done);
 
 /// <summary>One reading.</summary>
 /// <param name="Reading">The journal's entry that completed it.</param>
@@ -312,6 +347,22 @@ public sealed record CertificateView(
     string Instrument,
     long Run,
     string Text,
+    string Standing,
+    long? SupersededBy
+);
+
+/// <summary>A certificate in one line.</summary>
+/// <param name="Number">Its number.</param>
+/// <param name="Run">The run behind it.</param>
+/// <param name="Effective">From when on it holds.</param>
+/// <param name="Expires">From when on it counts as expired; null where it does not.</param>
+/// <param name="Standing">How it stands now, in words.</param>
+/// <param name="SupersededBy">The number of the one that took its place; null if none did.</param>
+public sealed record CertificateLine(
+    long Number,
+    long Run,
+    DateTimeOffset Effective,
+    DateTimeOffset? Expires,
     string Standing,
     long? SupersededBy
 );

@@ -1,5 +1,6 @@
 using Microsoft.AspNetCore.Builder;
 using Microsoft.Extensions.DependencyInjection;
+using PupilBridge.Console.Bench;
 using PupilBridge.Console.Plots;
 using PupilBridge.Console.Reports;
 using PupilBridge.Console.Text;
@@ -22,5 +23,6 @@ internal static class PageSetup
         FaceEndpoint.Map(app);
         SizesPlotEndpoint.Map(app);
         ReportEndpoints.Map(app);
+        RunEvents.Map(app);
     }
 }

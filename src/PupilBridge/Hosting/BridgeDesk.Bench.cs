@@ -21,6 +21,16 @@ internal sealed partial class BridgeDesk
         bench.ShowRunAsync(run, cancellationToken);
 
     /// <inheritdoc/>
+    public IAsyncEnumerable<BenchRunView> WatchRunAsync(long run, CancellationToken cancellationToken) =>
+        bench.WatchRunAsync(run, cancellationToken);
+
+    /// <inheritdoc/>
+    public Task<IReadOnlyList<CertificateLine>> ListCertificatesAsync(
+        string instrument,
+        CancellationToken cancellationToken
+    ) => bench.ListCertificatesAsync(instrument, cancellationToken);
+
+    /// <inheritdoc/>
     public Task<CertificateDraft?> DraftCertificateAsync(long run, CancellationToken cancellationToken) =>
         bench.DraftCertificateAsync(run, cancellationToken);
 

@@ -29,6 +29,18 @@ public sealed partial class EveryPageTests : IDisposable
             "/exams/2001/raw/2011",
             "/outbox",
             "/outbox?part=open",
+            "/bench",
+            "/bench/discs",
+            "/bench/discs?set=Box%201",
+            "/bench/begin/QA-0007",
+            "/bench/begin/QA-0007?kind=quick-check",
+            "/bench/begin/QA-0007?kind=timing",
+            "/bench/begin/QA-0007?kind=live-repeatability",
+            "/bench/runs/3001",
+            "/bench/runs/3001?reading=3010",
+            "/bench/runs/3002",
+            "/bench/runs/3003",
+            "/bench/runs/3004",
         ];
 
     [Theory]
@@ -80,12 +92,15 @@ public sealed partial class EveryPageTests : IDisposable
     [InlineData("/exams?patient=Q-9&from=", "No exam fits")]
     [InlineData("/review", "Nothing awaits review")]
     [InlineData("/outbox", "Nothing is here")]
+    [InlineData("/bench", "No set of discs is known yet")]
+    [InlineData("/bench/begin/QA-0007", "There is no set of discs to measure with")]
     public async Task An_empty_house_says_what_to_do(string path, string words)
     {
         browser.House.Patients.Clear();
         browser.House.Found = [];
         browser.House.Instruments = [];
         browser.House.Lines = [];
+        browser.House.Bench = browser.House.Bench with { DiscSets = [] };
         await browser.GoAsync(path);
         Assert.Equal(HttpStatusCode.OK, browser.Status);
         Assert.Contains(words, WebUtility.HtmlDecode(browser.Text), StringComparison.Ordinal);

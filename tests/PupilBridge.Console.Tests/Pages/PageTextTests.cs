@@ -15,7 +15,7 @@ public sealed partial class PageTextTests
             .Select(match => match.Groups["key"].Value)
             .ToHashSet();
         Assert.NotEmpty(named);
-        Assert.Empty(named.Except(PageText.Words.Keys));
+        Assert.Empty(named.Except(PageText.Words.Keys).Except(BenchText.Words.Keys));
     }
 
     [Fact]
@@ -28,21 +28,25 @@ public sealed partial class PageTextTests
     [Fact]
     public void A_word_that_is_not_known_is_shown_as_it_is() => Assert.Equal("newer", PageText.Of("Status", "newer"));
 
-    [Fact]
-    public void All_texts_take_their_values_in_a_longer_language_too()
+    [Theory]
+    [InlineData("PageText")]
+    [InlineData("BenchText")]
+    public void All_texts_take_their_values_in_a_longer_language_too(string file)
     {
-        var text = new HouseText(
-            new System.Resources.ResourceManager("PupilBridge.Console.Text.PageText", typeof(PageText).Assembly),
-            HouseLanguage.Pseudo
+        var resources = new System.Resources.ResourceManager(
+            $"PupilBridge.Console.Text.{file}",
+            typeof(PageText).Assembly
         );
+        var text = new HouseText(resources, HouseLanguage.Pseudo);
+        var english = new HouseText(resources, HouseLanguage.English);
         Assert.All(
             text.Keys,
             key =>
             {
-                var said = text.Get(key, "first", "second", "third", "fourth");
+                var said = text.Get(key, "first", "second", "third", "fourth", "fifth");
                 Assert.StartsWith("⟦", said, StringComparison.Ordinal);
                 Assert.Equal(
-                    PageText.Words[key].Contains("{0}", StringComparison.Ordinal),
+                    english[key].Contains("{0}", StringComparison.Ordinal),
                     said.Contains("first", StringComparison.Ordinal)
                 );
             }
@@ -76,7 +80,7 @@ public sealed partial class PageTextTests
     }
 
     [GeneratedRegex(
-        "(?<=\\bT(?:\\.Get)?[\\[(]|Words(?:\\.Get)?[\\[(]|\\? |: )\"(?<key>[A-Z][A-Za-z]+\\.[A-Za-z0-9.]+)\""
+        "(?<=\\b[TB](?:\\.Get)?[\\[(]|Words(?:\\.Get)?[\\[(]|\\? |: )\"(?<key>[A-Z][A-Za-z]+\\.[A-Za-z0-9.]+)\""
     )]
     private static partial Regex Named();
 }

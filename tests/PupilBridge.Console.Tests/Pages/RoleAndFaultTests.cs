@@ -36,9 +36,9 @@ public sealed class RoleAndFaultTests : IDisposable
     }
 
     [Theory]
-    [InlineData(ClinicRole.Examiner, "/,/day,/patients,/exams,/instruments")]
-    [InlineData(ClinicRole.Clinician, "/,/day,/patients,/exams,/review,/instruments")]
-    [InlineData(ClinicRole.Technician, "/,/instruments")]
+    [InlineData(ClinicRole.Examiner, "/,/day,/patients,/exams,/instruments,/bench")]
+    [InlineData(ClinicRole.Clinician, "/,/day,/patients,/exams,/review,/instruments,/bench")]
+    [InlineData(ClinicRole.Technician, "/,/instruments,/bench")]
     [InlineData(ClinicRole.Administrator, "/people,/keys,/outbox")]
     public async Task The_ways_are_those_that_the_role_opens(ClinicRole role, string ways)
     {

@@ -27,7 +27,7 @@ internal sealed class PageBrowser : IDisposable
         Roles = roles;
         console = new ConsoleInProcess(
             adapt,
-            desks => desks with { Clinic = House, Lanes = House, Records = House },
+            desks => desks with { Clinic = House, Lanes = House, Records = House, Bench = House },
             SignedInForTests.Add,
             time
         );
