@@ -14,9 +14,6 @@ namespace PupilBridge.Clinic.Bench;
 /// <summary>From a technician's wish to a run: discs, order and rule are settled before anything is measured.</summary>
 internal static class Beginning
 {
-    /// <summary>No scale of a pupil tester goes farther, in mm; a disc must fit between home and its end.</summary>
-    private static readonly Micrometres Farthest = new(20_000);
-
     /// <summary>Puts discs, plan and rule into a run's beginning.</summary>
     public static BenchRunBegun Compose(
         IClinicHouse house,
@@ -124,7 +121,8 @@ internal static class Beginning
 
         try
         {
-            ScaleReadings.CheckRange(chosen, Farthest);
+            var measured = isCalibration ? chosen : chosen with { Discs = [One(chosen, given.Discs)] };
+            ScaleReadings.CheckRange(measured, ScaleTravel.Of(house.Book.Lane(begun.Serial)!.Identity!));
         }
         catch (StatisticsRefusedException refused)
         {

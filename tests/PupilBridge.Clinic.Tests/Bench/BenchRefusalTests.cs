@@ -56,6 +56,23 @@ public sealed class BenchRefusalTests : IDisposable
     }
 
     [Fact]
+    public async Task A_disc_wider_than_the_scale_goes_is_refused_before_anything_is_measured()
+    {
+        using var small = new Support.Clinic();
+        small.House.Add(small.Instrument.Met(highest: 7_500));
+        await small.CountsAsync(small.Discs());
+
+        var refused = Assert.IsType<EntryOutcome.Refused>(await small.EnterAsync(small.Begin("calibration")));
+
+        Assert.Contains(
+            "Disc D6 of 7.999 mm is wider than the scale goes (7.5 mm)",
+            refused.Reason,
+            StringComparison.Ordinal
+        );
+        await small.CountsAsync(small.Begin("calibration") with { Discs = ["D1", "D2", "D3"] });
+    }
+
+    [Fact]
     public async Task A_run_does_not_end_the_exam_that_somebody_is_at()
     {
         await clinic.CountsAsync(clinic.Discs());

@@ -22,7 +22,7 @@ internal sealed class ScriptedInstrument(
 
     public DateTimeOffset Now => start.AddMilliseconds(tick);
 
-    public InstrumentMet Met() =>
+    public InstrumentMet Met(int highest = 30_000) =>
         new()
         {
             At = UtcTime.From(Now),
@@ -47,8 +47,8 @@ internal sealed class ScriptedInstrument(
                     )
                 ),
                 Text(new InstrumentLine(new DialStop(1, InstrumentMode.Idle, Block.None))),
-                Text(new InstrumentLine(new EyeScale(Eye.Right, Scale))),
-                Text(new InstrumentLine(new EyeScale(Eye.Left, Scale))),
+                Text(new InstrumentLine(new EyeScale(Eye.Right, Scale with { Highest = new(highest) }))),
+                Text(new InstrumentLine(new EyeScale(Eye.Left, Scale with { Highest = new(highest) }))),
             ],
         };
 
