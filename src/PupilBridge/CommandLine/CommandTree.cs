@@ -3,6 +3,12 @@ using System.CommandLine.Completions;
 using System.CommandLine.Help;
 using PupilBridge.Verbs;
 using PupilBridge.Verbs.Agreement;
+using PupilBridge.Verbs.Bench;
+using PupilBridge.Verbs.Bench.Certificates;
+using PupilBridge.Verbs.Bench.Discs;
+using PupilBridge.Verbs.Bench.Guided;
+using PupilBridge.Verbs.Bench.Runs;
+using PupilBridge.Verbs.Bench.WhatIf;
 using PupilBridge.Verbs.Calibration;
 using PupilBridge.Verbs.Config;
 using PupilBridge.Verbs.Exams;
@@ -153,8 +159,26 @@ internal static class CommandTree
             ),
             new Group(
                 "calibration",
-                "Calibrations: the correction line of a scale, from readings of reference discs.",
-                new CalibrationFitVerb()
+                "The service bench: calibrate scales with reference discs, issue certificates, watch drift, timing and lamps.",
+                new CalibrationFitVerb(),
+                new Group(
+                    "discs",
+                    "The sets of reference discs, with their certificates.",
+                    new DiscsAddVerb(),
+                    new DiscsListVerb()
+                ),
+                new CalibrationRunVerb(),
+                new QuickCheckVerb(),
+                new TimingVerb(),
+                new LiveVerb(),
+                new AdoptVerb(),
+                new LampsVerb(),
+                new RunsListVerb(),
+                new RunShowVerb(),
+                new IssueVerb(),
+                new CertificateVerb(),
+                new DriftVerb(),
+                new ApplyVerb()
             ),
             new Group(
                 "instrument",

@@ -10,7 +10,8 @@ internal static class Invoked
     public static async Task<Outcome> Run(
         IReadOnlyDictionary<string, string?> variables,
         IReadOnlyList<string> words,
-        CancellationToken interrupted = default
+        CancellationToken interrupted = default,
+        TextReader? typed = null
     )
     {
         using var output = new StringWriter();
@@ -20,6 +21,7 @@ internal static class Invoked
             Out = TextWriter.Synchronized(output),
             Error = TextWriter.Synchronized(error),
             IsInteractive = false,
+            In = typed ?? TextReader.Null,
         };
         var surroundings = new Surroundings(TimeProvider.System, name => variables.GetValueOrDefault(name));
         var runner = new Runner(CommandTree.Build(), terminal, surroundings);

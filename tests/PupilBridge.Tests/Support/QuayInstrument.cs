@@ -45,6 +45,39 @@ internal sealed class QuayInstrument : IAsyncDisposable
             return true;
         });
 
+    /// <summary>Turns the dial and waits until it stands there.</summary>
+    public async Task DialTurned(InstrumentMode mode)
+    {
+        TurnDial(mode);
+        await Eventually.Is(() => served.With(i => !i.IsDialTurning && i.Mode == mode));
+        await AllAcknowledged();
+    }
+
+    /// <summary>Sets both edges of something so wide, with the scale of an eye and its mark keys; in steps of 10 µm.</summary>
+    public async Task SetEdges(Eye eye, int micrometres)
+    {
+        const int Nasal = 5_000;
+        await Mark(eye, PupilEdge.Nasal, Nasal);
+        await Mark(eye, PupilEdge.Temporal, Nasal + micrometres);
+    }
+
+    private async Task Mark(Eye eye, PupilEdge edge, int position)
+    {
+        served.With(i =>
+        {
+            i.SlideTo(eye, position, micrometresPerSecond: 500_000);
+            return true;
+        });
+        await Eventually.Is(() =>
+            Task.FromResult(served.With(i => !i.IsScaleMoving(eye) && i.ScalePosition(eye).Value == position))
+        );
+        served.With(i =>
+        {
+            i.PressMark(eye, edge);
+            return true;
+        });
+    }
+
     public async ValueTask DisposeAsync()
     {
         await stop.CancelAsync();
