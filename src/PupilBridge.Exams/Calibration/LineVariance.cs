@@ -12,6 +12,12 @@ public readonly record struct LineVariance(double Intercept, double Slope, doubl
     /// <summary>The standard uncertainty of the line's value that comes from this part.</summary>
     /// <param name="away">How far from the origin, in mm.</param>
     /// <returns>u, in mm.</returns>
-    public double UncertaintyAt(double away) =>
-        Math.Sqrt(Math.Max(0, Intercept + (away * away * Slope) + (2 * away * Covariance)));
+    public double UncertaintyAt(double away) => Math.Sqrt(Math.Max(0, CovarianceAt(away, away)));
+
+    /// <summary>The covariance of the line's values at two places that comes from this part.</summary>
+    /// <param name="away">How far the one is from the origin, in mm.</param>
+    /// <param name="otherAway">How far the other is, in mm.</param>
+    /// <returns>The covariance, in mm²; at one place the variance.</returns>
+    public double CovarianceAt(double away, double otherAway) =>
+        Intercept + (away * otherAway * Slope) + ((away + otherAway) * Covariance);
 }

@@ -20,15 +20,6 @@ internal static class SizeDifference
             : (CriterionVerdict.CannotTell, FindingReason.Uncertainty);
     }
 
-    /// <summary>The expanded uncertainty (k = 2) of a sum or difference of independent diameters.</summary>
-    public static double Expanded(params ReadOnlySpan<Diameter> diameters)
-    {
-        var sum = 0.0;
-        foreach (var d in diameters)
-            sum += d.StandardUncertaintyMillimetres * d.StandardUncertaintyMillimetres;
-        return Diameter.CoverageFactor * Math.Sqrt(sum);
-    }
-
     /// <summary>What an obstacle of comparing both eyes comes to.</summary>
     public static (CriterionVerdict Verdict, FindingReason Reason) Obstacle(EqualityObstacle obstacle) =>
         obstacle switch

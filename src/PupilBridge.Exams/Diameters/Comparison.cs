@@ -17,8 +17,8 @@ public enum LimitVerdict
 public static class Comparison
 {
     /// <summary>
-    /// Whether two diameters differ by more than a limit. The uncertainties of the two are combined as independent; the
-    /// verdict is sure where the expanded uncertainty of the difference does not reach over the limit.
+    /// Whether two diameters differ by more than a limit. What their errors share cancels; the verdict is sure where the expanded
+    /// uncertainty of the difference does not reach over the limit.
     /// </summary>
     /// <param name="one">One diameter.</param>
     /// <param name="other">The other.</param>
@@ -50,9 +50,32 @@ public static class Comparison
     /// <param name="other">The other.</param>
     /// <returns>The uncertainty for the factor <see cref="Diameter.CoverageFactor"/>.</returns>
     public static double ExpandedUncertaintyOfDifference(Diameter one, Diameter other) =>
-        Diameter.CoverageFactor
-        * Math.Sqrt(
-            (one.StandardUncertaintyMillimetres * one.StandardUncertaintyMillimetres)
-                + (other.StandardUncertaintyMillimetres * other.StandardUncertaintyMillimetres)
-        );
+        ExpandedUncertaintyOf((1, one), (-1, other));
+
+    /// <summary>
+    /// The expanded uncertainty of a sum of diameters, each taken with its sign, in mm: u² = Σ cᵢ²uᵢ² + 2 Σ cᵢcⱼ u(i,j), so that what two
+    /// of opposite signs share cancels (JCGM 100:2008, 5.2.2).
+    /// </summary>
+    /// <param name="terms">The diameters, each with the number by which it is multiplied.</param>
+    /// <returns>The uncertainty for the factor <see cref="Diameter.CoverageFactor"/>.</returns>
+    public static double ExpandedUncertaintyOf(params ReadOnlySpan<(int Factor, Diameter Diameter)> terms)
+    {
+        var sum = 0.0;
+        for (var i = 0; i < terms.Length; i++)
+        {
+            var (factor, diameter) = terms[i];
+            sum += Square(factor * diameter.StandardUncertaintyMillimetres);
+            for (var j = 0; j < i; j++)
+                sum += 2 * factor * terms[j].Factor * Covariance(diameter, terms[j].Diameter);
+        }
+
+        return Diameter.CoverageFactor * Math.Sqrt(Math.Max(0, sum));
+    }
+
+    private static double Covariance(Diameter one, Diameter other) =>
+        one.Shared is { } here && other.Shared is { } there
+            ? here.By.CovarianceWith(here.RawMillimetres, there.By, there.RawMillimetres)
+            : 0;
+
+    private static double Square(double value) => value * value;
 }

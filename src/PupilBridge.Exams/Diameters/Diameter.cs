@@ -15,6 +15,9 @@ public readonly record struct Diameter(double Millimetres, double StandardUncert
     /// </summary>
     public const double CoverageFactor = 2;
 
+    /// <summary>What its error can have in common with that of another; null where nothing is known to.</summary>
+    public SharedCorrection? Shared { get; init; }
+
     /// <summary>The expanded uncertainty for the factor <see cref="CoverageFactor"/>, in mm.</summary>
     public double ExpandedUncertaintyMillimetres => CoverageFactor * StandardUncertaintyMillimetres;
 }

@@ -1,3 +1,4 @@
+using PupilBridge.Exams.Calibration;
 using PupilBridge.Instrument;
 
 namespace PupilBridge.Exams.Diameters;
@@ -37,6 +38,9 @@ public static class DiameterUncertainty
         var combined = Math.Sqrt(
             (fromResolution * fromResolution) + (fromSetting * fromSetting) + (fromCorrection * fromCorrection)
         );
-        return new(value, combined, correction.IsCalibrated);
+        return new(value, combined, correction.IsCalibrated)
+        {
+            Shared = correction is CertifiedCorrection by ? new(by, raw.Millimetres) : null,
+        };
     }
 }

@@ -109,14 +109,17 @@ public static class BenchEntriesOfScripts
             _ => null,
         };
 
-    // issue 1 [offset=MM] [from=MS] [until=MS]: number, correction, and times from now on
+    // issue 1 [offset=MM] [common=MM] [from=MS] [until=MS]: number, correction, what all discs share, and times from now on
     private static CalibrationIssued Issued(By by, ExamId run, string[] w)
     {
         double? Given(string name) =>
             w.FirstOrDefault(word => word.StartsWith(name + "=", StringComparison.Ordinal)) is { } word
                 ? double.Parse(word[(name.Length + 1)..], CultureInfo.InvariantCulture)
                 : null;
-        var line = new CorrectionLine(5, Given("offset") ?? 0.05, 0, new(1e-6, 0, 0), 3);
+        var line = new CorrectionLine(5, Given("offset") ?? 0.05, 0, new(1e-6, 0, 0), 3)
+        {
+            Common = new(Given("common") ?? 0),
+        };
         var scale = new CalibratedScale(line, 0.01, ConformityStatement.Pass, 2, 8);
         return new()
         {

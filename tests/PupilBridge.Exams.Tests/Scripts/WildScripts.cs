@@ -19,6 +19,11 @@ internal static class WildScripts
     private static readonly Gen<string[]> PartialExam = Partial(WildWords.WholeExam);
     private static readonly Gen<string[]> PartialRun = Partial(WildWords.WholeRun);
 
+    // A defect is rare among wild judgements; some exams show one from the start.
+    private static readonly Gen<string[]> PartialDefect = Partial([
+        .. WildWords.WholeExam.Select(word => word == "swing short alike" ? "swing short R" : word),
+    ]);
+
     // Journals that begin as an exam does get further into it than wild ones; all kinds are tried.
     public static readonly Gen<string[]> Any = Gen.Frequency(
         (3, AnyCommand.Array[1, 60]),
@@ -28,7 +33,8 @@ internal static class WildScripts
                 .Array[1, 60]
                 .Select(rest => (string[])["meet A", "bright", "open Q-1", "+500", "mode measure", .. rest])
         ),
-        (6, PartialExam),
+        (5, PartialExam),
+        (1, PartialDefect),
         (1, PartialRun)
     );
 

@@ -200,8 +200,7 @@ public sealed record Exam
 
     /// <summary>The corrections of both scales by <see cref="Calibration"/>; null if it has none.</summary>
     [JsonIgnore]
-    public PerEye<ICorrection>? Corrections =>
-        Calibration is { } issued ? issued.Scales.Select((_, scale) => (ICorrection)scale.Line) : null;
+    public PerEye<ICorrection>? Corrections => Calibration?.Corrections;
 
     /// <summary>Whether it still takes events as they come.</summary>
     public bool TakesEvents => Closing is null;

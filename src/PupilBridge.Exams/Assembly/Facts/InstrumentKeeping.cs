@@ -1,5 +1,8 @@
+using System.Text.Json.Serialization;
 using PupilBridge.Exams.Bench;
 using PupilBridge.Exams.Bench.Runs;
+using PupilBridge.Exams.Calibration;
+using PupilBridge.Exams.Diameters;
 using PupilBridge.Exams.Entries;
 using PupilBridge.Instrument;
 
@@ -19,7 +22,13 @@ public sealed record IssuedCalibration(
     UtcTime Effective,
     UtcTime? Expires,
     PerEye<CalibratedScale> Scales
-);
+)
+{
+    /// <summary>The corrections of both scales.</summary>
+    [JsonIgnore]
+    public PerEye<ICorrection> Corrections =>
+        Scales.Select((eye, scale) => (ICorrection)new CertifiedCorrection(Number, eye, scale.Line));
+}
 
 /// <summary>The last measurement of an instrument's two lamps.</summary>
 /// <param name="Sequence">The entry.</param>

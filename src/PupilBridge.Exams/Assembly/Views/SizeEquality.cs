@@ -43,10 +43,13 @@ public sealed record SizeEquality(
     double? ExpandedUncertaintyMillimetres
 )
 {
+    /// <summary>The two diameters; null if not both were measured.</summary>
+    public PerEye<Diameter>? Diameters { get; init; }
+
     /// <summary>Compares both eyes under one light.</summary>
     /// <param name="exam">The exam.</param>
     /// <param name="light">The light.</param>
-    /// <param name="corrections">The corrections of both scales; null for none.</param>
+    /// <param name="corrections">The corrections of both scales; null for those of the exam's own calibration, if it has one.</param>
     /// <returns>The comparison.</returns>
     public static SizeEquality Of(Exam exam, RoomLight light, PerEye<ICorrection>? corrections = null)
     {
@@ -58,11 +61,14 @@ public sealed record SizeEquality(
         var difference = right.Diameter.Millimetres - left.Diameter.Millimetres;
         var uncertainty = Comparison.ExpandedUncertaintyOfDifference(right.Diameter, left.Diameter);
         var obstacle = Obstacles(exam, right, left);
-        if (obstacle != EqualityObstacle.None)
-            return new(light, null, obstacle, difference, uncertainty);
-        var limit = exam.Profile.Chart.EqualWithin.Millimetres;
-        var verdict = Comparison.Against(right.Diameter, left.Diameter, limit);
-        return new(light, verdict, EqualityObstacle.None, difference, uncertainty);
+        LimitVerdict? verdict =
+            obstacle == EqualityObstacle.None
+                ? Comparison.Against(difference, uncertainty, exam.Profile.Chart.EqualWithin.Millimetres)
+                : null;
+        return new(light, verdict, obstacle, difference, uncertainty)
+        {
+            Diameters = new() { Right = right.Diameter, Left = left.Diameter },
+        };
     }
 
     private static EqualityObstacle Obstacles(Exam exam, PupilSize right, PupilSize left)

@@ -72,7 +72,7 @@ internal static class ChangeCriteria
         if (before is null)
             return FindingText.Complete(Size, finding with { Reason = FindingReason.NoEarlierVisit });
         var change = today.Diameter.Millimetres - before.Diameter.Millimetres;
-        var expanded = WithVisits(input, SizeDifference.Expanded(today.Diameter, before.Diameter));
+        var expanded = WithVisits(input, Comparison.ExpandedUncertaintyOfDifference(today.Diameter, before.Diameter));
         var (verdict, reason) = Changed(change, expanded);
         if (SizeDifference.Trouble(today) is var trouble and not FindingReason.None)
             (verdict, reason) = (CriterionVerdict.CannotTell, trouble);
@@ -106,11 +106,9 @@ internal static class ChangeCriteria
         if (before.Sizes is null)
             return FindingText.Complete(Difference, finding with { Reason = FindingReason.NoEarlierVisit });
         var change = now - before.Sizes.DifferenceMillimetres!.Value;
-        var (one, other) = (
-            today.ExpandedUncertaintyMillimetres!.Value,
-            before.Sizes.ExpandedUncertaintyMillimetres!.Value
-        );
-        var expanded = WithVisits(input, Math.Sqrt((one * one) + (other * other)));
+        var (one, other) = (today.Diameters!, before.Sizes.Diameters!);
+        var both = Comparison.ExpandedUncertaintyOf((1, one.Right), (-1, one.Left), (-1, other.Right), (1, other.Left));
+        var expanded = WithVisits(input, both);
         var (verdict, reason) =
             today.Obstacle == EqualityObstacle.None
                 ? Changed(change, expanded)

@@ -129,7 +129,7 @@ internal static class DilationCriteria
                 return new(
                     (r5.Millimetres, l5.Millimetres),
                     (r15.Millimetres, l15.Millimetres),
-                    SizeDifference.Expanded(r5, l5, r15, l15)
+                    Comparison.ExpandedUncertaintyOf((1, r5), (-1, l5), (-1, r15), (1, l15))
                 );
         }
 

@@ -1,4 +1,5 @@
 using PupilBridge.Exams.Assembly.Views;
+using PupilBridge.Exams.Diameters;
 using PupilBridge.Exams.Entries;
 using PupilBridge.Exams.Judgements;
 using PupilBridge.Instrument;
@@ -95,7 +96,7 @@ internal static class FormCriteria
         if (dim is not null && bright is not null)
         {
             var widening = dim.Diameter.Millimetres - bright.Diameter.Millimetres;
-            var expanded = SizeDifference.Expanded(dim.Diameter, bright.Diameter);
+            var expanded = Comparison.ExpandedUncertaintyOfDifference(dim.Diameter, bright.Diameter);
             var (verdict, reason) = Widens(widening, expanded);
             var trouble = SizeDifference.Trouble(dim) is var t and not FindingReason.None
                 ? t

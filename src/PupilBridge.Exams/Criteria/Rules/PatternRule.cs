@@ -1,4 +1,5 @@
 using PupilBridge.Exams.Assembly.Views;
+using PupilBridge.Exams.Diameters;
 using PupilBridge.Exams.Entries;
 using PupilBridge.Instrument;
 
@@ -22,10 +23,13 @@ internal static class PatternRule
             return All((CriterionVerdict.CannotTell, FindingReason.OtherEyeLarger));
         // Seen from the eye that is larger where the difference is greatest.
         var sign = Math.Sign(Math.Abs(inDim) >= Math.Abs(inBright) ? inDim : inBright);
-        var (growth, expanded) = (sign * (inDim - inBright), Math.Sqrt((ub * ub) + (ud * ud)));
+        var (growth, expanded) = (sign * (inDim - inBright), Expanded(bright.Diameters!, dim.Diameters!));
         Eye? larger = sign == 0 ? null : AnisocoriaCriteria.Larger(sign);
         return Decide(input, bright, dim, growth, expanded, larger);
     }
+
+    private static double Expanded(PerEye<Diameter> bright, PerEye<Diameter> dim) =>
+        Comparison.ExpandedUncertaintyOf((1, dim.Right), (-1, dim.Left), (-1, bright.Right), (1, bright.Left));
 
     private static Finding[] Decide(
         CriteriaInput input,
