@@ -33,14 +33,23 @@ public static class ConformanceRun
             await Acknowledging.WrongAsync(bench).ConfigureAwait(false);
             await Commanding.RunAsync(bench).ConfigureAwait(false);
             await Holding.RunAsync(bench).ConfigureAwait(false);
-            await Acknowledging.RightAsync(bench).ConfigureAwait(false);
+            await bench.TryAsync(Acknowledging.RightAsync).ConfigureAwait(false);
+            await bench.TryAsync(Acknowledging.ForgottenAsync).ConfigureAwait(false);
             await ByHand.RunAsync(bench).ConfigureAwait(false);
             var quiet = bench.Host.Mark;
             await bench.ListenHoldingAsync(Math.Max(6, plan.Endurance.TotalSeconds)).ConfigureAwait(false);
             EventJudge.Judge(bench);
             BeatJudge.Judge(bench, quiet);
+            EnduranceJudge.Judge(bench);
             PositionJudge.Judge(bench);
             KindJudge.Judge(bench);
+            if (bench.Filling is null)
+            {
+                GapJudge.Unasked(bench);
+            }
+
+            ScaleJudge.Judge(bench);
+            SteadyJudge.Judge(bench);
         }
 
         LineJudge.Judge(bench);

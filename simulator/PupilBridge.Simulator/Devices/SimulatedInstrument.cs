@@ -81,6 +81,8 @@ public sealed partial class SimulatedInstrument
         ArgumentOutOfRangeException.ThrowIfLessThan(time, TimeSpan.Zero);
         if (Power != PowerState.On)
         {
+            // Hands and lamps are done; the clock runs until the current is cut, and heartbeats tell it.
+            body.Clock.Advance(Power == PowerState.GoingOff ? time : TimeSpan.Zero);
             return;
         }
 

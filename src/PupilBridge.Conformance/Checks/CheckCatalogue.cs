@@ -13,6 +13,32 @@ public static class CheckCatalogue
         "5",
         "Every line is of a known type with fields in range."
     );
+    internal static readonly Check LineSteady = new(
+        "line.steady",
+        "3",
+        "What was examined comes out the same each time: nothing is lost on the way."
+    );
+    internal static readonly Check LinePrompt = new(
+        "line.prompt",
+        "10",
+        "Heartbeats and answers arrive within 150 ms of when they could."
+    );
+    internal static readonly Check ReceivePieces = new(
+        "receive.pieces",
+        "4",
+        "A line that arrives in pieces is taken when it is whole."
+    );
+    internal static readonly Check IdentitySerial = new(
+        "identity.serial",
+        "6.1",
+        "The serial number is the one that stands on the instrument."
+    );
+    internal static readonly Check ScaleEnds = new(
+        "scale.ends",
+        "6.1",
+        "The scales reach both ends that SCALE declares, and go no further."
+    );
+    internal static readonly Check RoomRate = new("kinds.room-rate", "6.2", "ROOM comes at most ten times a second.");
     internal static readonly Check ReceiveBadCheck = new(
         "receive.bad-check",
         "4",
@@ -188,8 +214,11 @@ public static class CheckCatalogue
     [
         LinesWhole,
         LinesGrammar,
+        LineSteady,
+        LinePrompt,
         ReceiveBadCheck,
         ReceiveCut,
+        ReceivePieces,
         ReceiveTooLong,
         ReceiveCarriageReturn,
         ReceiveBadField,
@@ -197,6 +226,7 @@ public static class CheckCatalogue
         ReceiveFurtherFields,
         IdentityComplete,
         IdentityBeat,
+        IdentitySerial,
         VersionNone,
         EventsOrder,
         EventsFirst,
@@ -225,6 +255,7 @@ public static class CheckCatalogue
         TickRate,
         PosRate,
         PosWaits,
+        ScaleEnds,
         OverflowGap,
         KindsReadable,
         KindsDeclared,
@@ -234,6 +265,7 @@ public static class CheckCatalogue
         KindOutput,
         KindEdge,
         KindRoom,
+        RoomRate,
         KindFix,
         KindLens,
         Endurance,

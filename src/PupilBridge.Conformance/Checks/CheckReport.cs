@@ -20,6 +20,9 @@ public sealed class CheckReport
             ),
         ];
 
+    /// <summary>The results that came in so far.</summary>
+    internal IEnumerable<CheckResult> Given => results.Values;
+
     /// <summary>Whether nothing failed.</summary>
     public bool IsClean => results.Values.All(r => r.Outcome != CheckOutcome.Failed);
 
@@ -49,6 +52,8 @@ public sealed class CheckReport
             Fail(check, against, line);
         }
     }
+
+    internal void Take(CheckResult result) => Set(result);
 
     // The first failure stands: what comes later may only follow from it.
     private void Set(CheckResult result)

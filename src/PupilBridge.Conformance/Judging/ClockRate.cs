@@ -21,11 +21,22 @@ internal static class ClockRate
             return (0, double.PositiveInfinity);
         }
 
+        var (slope, residuals) = Fit(readings);
+        var scatter = residuals.Max() - residuals.Min() + TickSeconds;
+        return ((slope - 1) * 1e6, scatter / length * 1e6);
+    }
+
+    /// <summary>How far each tick lies above the line through all of them: what arrived late lies below it.</summary>
+    /// <param name="readings">As for <see cref="Of"/>, at different times.</param>
+    /// <returns>Seconds, in the same order.</returns>
+    public static IReadOnlyList<double> Residuals(IReadOnlyList<(double Arrived, double Ticked)> readings) =>
+        Fit(readings).Residuals;
+
+    private static (double Slope, List<double> Residuals) Fit(IReadOnlyList<(double Arrived, double Ticked)> readings)
+    {
         var (x, y) = (readings.Average(r => r.Arrived), readings.Average(r => r.Ticked));
         var slope =
             readings.Sum(r => (r.Arrived - x) * (r.Ticked - y)) / readings.Sum(r => (r.Arrived - x) * (r.Arrived - x));
-        var residuals = readings.Select(r => r.Ticked - y - (slope * (r.Arrived - x))).ToList();
-        var scatter = residuals.Max() - residuals.Min() + TickSeconds;
-        return ((slope - 1) * 1e6, scatter / length * 1e6);
+        return (slope, readings.Select(r => r.Ticked - y - (slope * (r.Arrived - x))).ToList());
     }
 }

@@ -7,9 +7,6 @@ namespace PupilBridge.Conformance.Judging;
 /// <summary>Looks at all events of the run: their order, their bytes, their boot, the first.</summary>
 internal static class EventJudge
 {
-    /// <summary>How long an event may be on its way: the suite falls silent for 13 s, and a whole memory takes 6 s to send.</summary>
-    private static readonly TimeSpan Longest = TimeSpan.FromSeconds(20);
-
     public static void Judge(Bench bench)
     {
         Boots(bench);
@@ -53,11 +50,8 @@ internal static class EventJudge
 
     private static void Boots(Bench bench)
     {
-        var other = bench.Host.Log.FirstOrDefault(c =>
-            (c.Is(InstrumentLineKind.Event) && c.Said.Event.Boot != bench.Identity.Boot)
-            || (c.Is(InstrumentLineKind.Beat) && c.Said.Beat.Boot != bench.Identity.Boot)
-            || (c.Is(InstrumentLineKind.Identity) && c.Said.Identity.Boot != bench.Identity.Boot)
-        );
+        var first = bench.Host.Log.First(c => c.Is(InstrumentLineKind.Identity)).Said.Identity.Boot;
+        var other = bench.Host.Log.FirstOrDefault(c => c.Boot is { } boot && boot != first);
         bench.Report.Judge(
             CheckCatalogue.EventsBoot,
             other is null ? null : "Another boot: it started anew, or mixes them.",
@@ -69,7 +63,8 @@ internal static class EventJudge
     private static void Order(Bench bench)
     {
         long? before = null;
-        var acknowledged = bench.Identity.Acknowledged;
+        BootNumber? boot = null;
+        var acknowledged = 0L;
         var mayJump = false;
         var first = true;
         foreach (var line in bench.Host.Log)
@@ -84,7 +79,12 @@ internal static class EventJudge
                 // A line that broke on the way may have been an event.
                 mayJump = true;
             }
-            else if (line.Is(InstrumentLineKind.Event))
+            else if (line.Is(InstrumentLineKind.Identity) && line.Said.Identity.Boot != boot)
+            {
+                (boot, before, first) = (line.Said.Identity.Boot, null, true);
+                acknowledged = line.Said.Identity.Acknowledged;
+            }
+            else if (line.Is(InstrumentLineKind.Event) && line.Said.Event.Boot == boot)
             {
                 var e = line.Said.Event;
                 var from = e.Kind == InstrumentEventKind.EventsLost ? e.FirstLost : e.Sequence;
@@ -103,63 +103,13 @@ internal static class EventJudge
             }
         }
 
-        Holes(bench);
-    }
-
-    /// <summary>What heartbeats say is kept must have come in the run, each number.</summary>
-    private static void Holes(Bench bench)
-    {
-        // What happened shortly before the end may not have come yet.
-        var patience = bench.Host.Now - TimeSpan.FromSeconds(4);
-        var seen = new Dictionary<long, TimeSpan>();
-        foreach (var c in bench.Host.Log.Where(c => c.Is(InstrumentLineKind.Event)))
-        {
-            var e = c.Said.Event;
-            for (
-                var n =
-                    e.Kind == InstrumentEventKind.EventsLost ? Math.Max(e.FirstLost, e.Sequence - 100_000) : e.Sequence;
-                n <= e.Sequence;
-                n++
-            )
-            {
-                seen.TryAdd(n, c.At);
-            }
-        }
-
-        long looked = 0;
-        foreach (
-            var beat in bench.Host.Log.Where(c =>
-                c.Is(InstrumentLineKind.Beat) && c.Said.Beat.Boot == bench.Identity.Boot
-            )
-        )
-        {
-            var told = beat.Said.Beat;
-            var from = Math.Max(told.OldestKept, looked + 1);
-            // A firmware that tells absurd numbers must not keep the judge busy for ever.
-            for (var n = from; n <= told.Last && n < from + 100_000 && beat.At < patience; n++)
-            {
-                if (!seen.TryGetValue(n, out var came) || came > beat.At + Longest)
-                {
-                    bench.Report.Fail(
-                        CheckCatalogue.EventsOrder,
-                        Bench.Text($"BEAT tells event {n} as kept; it did not come."),
-                        beat.Text
-                    );
-                    return;
-                }
-            }
-
-            looked = Math.Max(looked, told.Last);
-        }
-
-        bench.Report.Pass(CheckCatalogue.EventsOrder, Bench.Text($"{seen.Count} numbers, without holes."));
+        HoleJudge.Judge(bench);
     }
 
     private static long AckOf(Bench bench, Crossed line) =>
         line.Type == "ACK"
-        && line.Fields is [_, var host, var boot, var number, ..]
+        && line.Fields is [_, var host, _, var number, ..]
         && host == RawHost.Own
-        && boot == bench.Boot
         && long.TryParse(number, out var n)
         && n <= bench.Beat.Last
             ? n
@@ -167,20 +117,17 @@ internal static class EventJudge
 
     private static void Same(Bench bench, List<Crossed> events)
     {
-        var texts = new Dictionary<long, string>();
+        var texts = new Dictionary<(BootNumber, long), string>();
         var again = 0;
         foreach (var line in events.Where(c => c.Said.Event.Kind != InstrumentEventKind.EventsLost))
         {
-            if (!texts.TryAdd(line.Said.Event.Sequence, line.Text))
+            var key = (line.Said.Event.Boot, line.Said.Event.Sequence);
+            if (!texts.TryAdd(key, line.Text))
             {
                 again++;
-                if (texts[line.Said.Event.Sequence] != line.Text)
+                if (texts[key] != line.Text)
                 {
-                    bench.Report.Fail(
-                        CheckCatalogue.EventsSame,
-                        $"Before it was {texts[line.Said.Event.Sequence]}",
-                        line.Text
-                    );
+                    bench.Report.Fail(CheckCatalogue.EventsSame, $"Before it was {texts[key]}", line.Text);
                     return;
                 }
             }

@@ -50,6 +50,7 @@ internal static class KindJudge
             events,
             e => e.Kind == InstrumentEventKind.RoomLight
         );
+        GapJudge.Rooms(bench);
         Claimed(
             bench,
             CheckCatalogue.KindFix,

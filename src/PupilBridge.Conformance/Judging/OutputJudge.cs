@@ -20,7 +20,11 @@ internal static class OutputJudge
             return;
         }
 
-        var inOrder = events.DistinctBy(c => c.Said.Event.Sequence).OrderBy(c => c.Said.Event.Sequence).ToList();
+        var inOrder = events
+            .DistinctBy(c => (c.Said.Event.Boot, c.Said.Event.Sequence))
+            .OrderBy(c => c.Said.Event.Boot.Value)
+            .ThenBy(c => c.Said.Event.Sequence)
+            .ToList();
         var examined = 0;
         foreach (var eye in (Eye[])[Eye.Right, Eye.Left])
         {

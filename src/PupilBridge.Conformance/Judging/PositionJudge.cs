@@ -75,8 +75,9 @@ internal static class PositionJudge
         var runs = 0;
         foreach (var line in bench.Host.Log)
         {
-            if (!line.IsFromInstrument)
+            if (!line.IsFromInstrument || !line.IsGood)
             {
+                // Asked anew; or broken, and then the run may have ended there.
                 (before, among) = (null, null);
             }
             else if (line.Is(InstrumentLineKind.Position))

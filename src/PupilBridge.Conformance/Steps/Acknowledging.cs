@@ -9,10 +9,19 @@ internal static class Acknowledging
     /// <summary>ACKs that an instrument must ignore.</summary>
     public static async Task WrongAsync(Bench bench)
     {
-        var last = bench.Beat.Last;
-        var otherBoot = new BootNumber(bench.Identity.Boot.Value ^ 1).ToString();
-        await Ignored(bench, CheckCatalogue.AckOtherBoot, otherBoot, last).ConfigureAwait(false);
-        await Ignored(bench, CheckCatalogue.AckBeyond, bench.Boot, last + 1000).ConfigureAwait(false);
+        await bench
+            .TryAsync(b =>
+                Ignored(
+                    b,
+                    CheckCatalogue.AckOtherBoot,
+                    new BootNumber(b.Identity.Boot.Value ^ 1).ToString(),
+                    b.Beat.Last
+                )
+            )
+            .ConfigureAwait(false);
+        await bench
+            .TryAsync(b => Ignored(b, CheckCatalogue.AckBeyond, b.Boot, b.Beat.Last + 1000))
+            .ConfigureAwait(false);
     }
 
     /// <summary>An ACK of the oldest event, which the instrument then forgets.</summary>
@@ -23,7 +32,6 @@ internal static class Acknowledging
         if (WhyNot(bench, kept) is { } why)
         {
             bench.Report.Skip(CheckCatalogue.AckMoves, why);
-            bench.Report.Skip(CheckCatalogue.ResendForgotten, why);
             return;
         }
 
@@ -37,18 +45,18 @@ internal static class Acknowledging
             Bench.Text($"From {oldest} to {oldest + 1}."),
             beat?.Text
         );
-        if (beat?.Said.Beat.OldestKept == oldest + 1)
-        {
-            await Forgotten(bench, oldest).ConfigureAwait(false);
-        }
-        else
-        {
-            bench.Report.Skip(CheckCatalogue.ResendForgotten, "Nothing was forgotten; see ack.moves.");
-        }
     }
 
-    private static async Task Forgotten(Bench bench, long number)
+    /// <summary>Asks for an event that was forgotten.</summary>
+    public static async Task ForgottenAsync(Bench bench)
     {
+        var number = bench.Beat.OldestKept - 1;
+        if (number < 1)
+        {
+            bench.Report.Skip(CheckCatalogue.ResendForgotten, "Nothing was forgotten yet; see ack.moves.");
+            return;
+        }
+
         await bench.QuietAsync().ConfigureAwait(false);
         // Just after a heartbeat, so that the next one that is due comes too late to be taken for the answer.
         await bench.NextBeatAsync().ConfigureAwait(false);
@@ -98,7 +106,7 @@ internal static class Acknowledging
     {
         if (!bench.IsAnythingKept || kept is null)
         {
-            return "The instrument keeps no event.";
+            return "The instrument keeps no event, or a GAP is the oldest thing that it keeps.";
         }
 
         var isOfExam =

@@ -1,4 +1,5 @@
 using PupilBridge.Conformance.Checks;
+using PupilBridge.Conformance.Judging;
 using PupilBridge.Instrument;
 
 namespace PupilBridge.Conformance.Steps;
@@ -17,7 +18,7 @@ internal static class ByHand
             return;
         }
 
-        foreach (var (task, isDone) in Tasks(bench.Identity.Abilities))
+        foreach (var (task, isDone) in Tasks(bench))
         {
             if (!hands.Ask(task))
             {
@@ -26,10 +27,7 @@ internal static class ByHand
 
             var mark = bench.Host.Mark;
             var end = bench.Host.Now + hands.Patience;
-            while (
-                bench.Host.Now < end
-                && !bench.Host.Since(mark).Any(c => c.Is(InstrumentLineKind.Event) && isDone(c.Said.Event))
-            )
+            while (bench.Host.Now < end && !isDone(Told(bench, mark)))
             {
                 await bench.KeepHoldAsync().ConfigureAwait(false);
                 if (task == HandTask.MoveScales && bench.IsAnythingKept)
@@ -45,8 +43,11 @@ internal static class ByHand
 
             // A scale may still be moving, and a second event follow the first.
             await bench.Host.ListenAsync(1.5, bench.Cancel).ConfigureAwait(false);
-            var isTold = bench.Host.Since(mark).Any(c => c.Is(InstrumentLineKind.Event) && isDone(c.Said.Event));
-            if (!isTold && hands.WasDone(task))
+            if (isDone(Told(bench, mark)))
+            {
+                bench.Done.Add(task);
+            }
+            else if (hands.WasDone(task))
             {
                 bench.DoneInVain.Add(task);
             }
@@ -55,30 +56,37 @@ internal static class ByHand
         await OverflowAsync(bench, hands).ConfigureAwait(false);
     }
 
-    private static IEnumerable<(HandTask Task, Func<InstrumentEvent, bool> IsDone)> Tasks(InstrumentAbilities abilities)
+    private static List<InstrumentEvent> Told(Bench bench, int mark) =>
+        [.. bench.Host.Since(mark).Where(c => c.Is(InstrumentLineKind.Event)).Select(c => c.Said.Event)];
+
+    private static IEnumerable<(HandTask Task, Func<List<InstrumentEvent>, bool> IsDone)> Tasks(Bench bench)
     {
-        bool Can(InstrumentAbilities any) => (abilities & any) != 0;
-        yield return (HandTask.TurnDial, e => e.Kind == InstrumentEventKind.ModeChanged);
-        yield return (HandTask.MoveScales, e => e.Kind == InstrumentEventKind.ScaleAtRest);
+        bool Can(InstrumentAbilities any) => (bench.Identity.Abilities & any) != 0;
+        Func<List<InstrumentEvent>, bool> Any(InstrumentEventKind kind) => told => told.Any(e => e.Kind == kind);
+        yield return (HandTask.TurnDial, Any(InstrumentEventKind.ModeChanged));
+        yield return (HandTask.MoveScales, _ => ScaleRange.IsReached(bench.Host.Log));
         if (Can(InstrumentAbilities.MarkKeys))
         {
-            yield return (HandTask.MarkEdge, e => e.Kind == InstrumentEventKind.EdgeMarked);
+            yield return (HandTask.MarkEdge, Any(InstrumentEventKind.EdgeMarked));
         }
 
-        yield return (HandTask.LightLamp, e => e is { Kind: InstrumentEventKind.LampSwitched, LampOn: false });
+        yield return (
+            HandTask.LightLamp,
+            told => told.Any(e => e is { Kind: InstrumentEventKind.LampSwitched, LampOn: false })
+        );
         if (Can(InstrumentAbilities.LightSensor | InstrumentAbilities.LightSwitch))
         {
-            yield return (HandTask.ChangeRoom, e => e.Kind == InstrumentEventKind.RoomLight);
+            yield return (HandTask.ChangeRoom, Any(InstrumentEventKind.RoomLight));
         }
 
         if (Can(InstrumentAbilities.Fixation))
         {
-            yield return (HandTask.ChangeFixation, e => e.Kind == InstrumentEventKind.FixationChanged);
+            yield return (HandTask.ChangeFixation, Any(InstrumentEventKind.FixationChanged));
         }
 
         if (Can(InstrumentAbilities.ViewingLens))
         {
-            yield return (HandTask.SwingLens, e => e.Kind == InstrumentEventKind.LensMoved);
+            yield return (HandTask.SwingLens, Any(InstrumentEventKind.LensMoved));
         }
     }
 
@@ -99,7 +107,9 @@ internal static class ByHand
             return;
         }
 
+        var before = bench.Beat.Last;
         await bench.ListenHoldingAsync(hands.Patience.TotalSeconds).ConfigureAwait(false);
+        bench.Filling = (before, bench.Beat.Last);
         var beat = await bench.NextBeatAsync().ConfigureAwait(false);
         if (beat is null || beat.Said.Beat.Last - beat.Said.Beat.OldestKept < 512)
         {
@@ -107,13 +117,34 @@ internal static class ByHand
             return;
         }
 
-        var mark = bench.Host.Mark;
-        await bench
-            .SayAsync("RESEND", RawHost.Own, bench.Boot, Bench.Text(beat.Said.Beat.OldestKept))
-            .ConfigureAwait(false);
+        await bench.TryAsync(FrontAsync).ConfigureAwait(false);
+    }
+
+    private static async Task FrontAsync(Bench bench)
+    {
+        var (mark, beat) = (bench.Host.Mark, bench.Beat);
+        Crossed? front = null;
+        for (var i = 0; i < 4 && front is null; i++)
+        {
+            // What is asked here is what stands at the front; that RESEND is obeyed at once is examined elsewhere.
+            await bench.SayAsync("RESEND", RawHost.Own, bench.Boot, Bench.Text(beat.OldestKept)).ConfigureAwait(false);
+            front = await bench
+                .Host.UntilAsync(
+                    c =>
+                        c.Is(InstrumentLineKind.Event)
+                        && (
+                            c.Said.Event.Kind == InstrumentEventKind.EventsLost
+                            || c.Said.Event.Sequence == beat.OldestKept
+                        ),
+                    mark,
+                    1,
+                    bench.Cancel
+                )
+                .ConfigureAwait(false);
+        }
+
         await bench.QuietAsync().ConfigureAwait(false);
-        var first = bench.Host.Since(mark).FirstOrDefault(c => c.Is(InstrumentLineKind.Event));
-        Judge(bench, beat.Said.Beat, first);
+        Judge(bench, beat, front ?? bench.Host.Since(mark).FirstOrDefault(c => c.Is(InstrumentLineKind.Event)));
     }
 
     private static void Judge(Bench bench, Heartbeat beat, Crossed? first)

@@ -7,6 +7,9 @@ public sealed record CheckPlan(DateTimeOffset Started)
     /// <summary>How long to listen at the end; at least 6 s.</summary>
     public TimeSpan Endurance { get; init; } = TimeSpan.FromSeconds(6);
 
+    /// <summary>The serial number that stands on the instrument; null if nobody has looked.</summary>
+    public string? Serial { get; init; }
+
     /// <summary>Whether events that tell of an exam may be acknowledged, and so be forgotten by the instrument.</summary>
     public bool MayDiscard { get; init; }
 
@@ -20,7 +23,7 @@ public enum HandTask
     /// <summary>Turn the dial to another stop, and on to one that measures.</summary>
     TurnDial = 1,
 
-    /// <summary>Move both scales slowly for a few seconds and let them rest.</summary>
+    /// <summary>Slide both scales slowly to one end, let them rest, then to the other end, and let them rest.</summary>
     MoveScales = 2,
 
     /// <summary>Press a mark key.</summary>

@@ -10,7 +10,12 @@ internal static class Commanding
 
     public static async Task RunAsync(Bench bench)
     {
-        var takesTrains = (bench.Identity.Abilities & InstrumentAbilities.StimulusProfile) != 0;
+        await bench.TryAsync(UnknownAsync).ConfigureAwait(false);
+        await bench.TryAsync(RefusedAsync).ConfigureAwait(false);
+    }
+
+    private static async Task UnknownAsync(Bench bench)
+    {
         var number = bench.NewCommand();
         var unknown = await AskAsync(bench, number, "POLISH,all").ConfigureAwait(false);
         bench.Report.Judge(
@@ -20,13 +25,12 @@ internal static class Commanding
             unknown?.Text
         );
 
-        await OnceAsync(bench, number, unknown, takesTrains).ConfigureAwait(false);
-
-        await RefusedAsync(bench, takesTrains).ConfigureAwait(false);
+        await OnceAsync(bench, number, unknown).ConfigureAwait(false);
     }
 
-    private static async Task RefusedAsync(Bench bench, bool takesTrains)
+    private static async Task RefusedAsync(Bench bench)
     {
+        var takesTrains = TakesTrains(bench);
         foreach (var train in (string[])[BadTrain, "TRAIN,DIRECT", "TRAIN,DIRECT,3,60001,1000"])
         {
             // Without the ability both reasons hold, and the section does not say which of them comes first.
@@ -54,8 +58,12 @@ internal static class Commanding
         );
     }
 
-    private static async Task OnceAsync(Bench bench, uint number, Crossed? first, bool takesTrains)
+    private static bool TakesTrains(Bench bench) =>
+        (bench.Identity.Abilities & InstrumentAbilities.StimulusProfile) != 0;
+
+    private static async Task OnceAsync(Bench bench, uint number, Crossed? first)
     {
+        var takesTrains = TakesTrains(bench);
         if (first is null)
         {
             bench.Report.Skip(CheckCatalogue.CommandOnce, "The first DONE did not come; see command.unknown.");

@@ -26,6 +26,18 @@ internal sealed record Crossed(WireLine Line, InstrumentLine Said, LineFault Fau
 
     public bool Is(InstrumentLineKind kind) => IsGood && Said.Kind == kind;
 
+    /// <summary>The boot that a good line of the instrument names; null for all others.</summary>
+    public BootNumber? Boot =>
+        !IsGood
+            ? null
+            : Said.Kind switch
+            {
+                InstrumentLineKind.Event => Said.Event.Boot,
+                InstrumentLineKind.Beat => Said.Beat.Boot,
+                InstrumentLineKind.Identity => Said.Identity.Boot,
+                _ => null,
+            };
+
     /// <summary>A line of the host that asks for events anew.</summary>
     public bool IsRequest => !IsFromInstrument && Type is "WHO" or "TAKE" or "RESEND";
 }

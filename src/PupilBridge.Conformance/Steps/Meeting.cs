@@ -18,11 +18,10 @@ internal static class Meeting
         }
 
         await bench.QuietAsync().ConfigureAwait(false);
-        bench.Identity = id.Said.Identity;
-        bench.Report.Instrument = Bench.Text(
-            $"{bench.Identity.Model} {bench.Identity.Serial}, firmware {bench.Identity.Firmware}, boot {bench.Boot}"
-        );
-        Complete(bench, id);
+        var met = id.Said.Identity;
+        bench.Report.Instrument = Bench.Text($"{met.Model} {met.Serial}, firmware {met.Firmware}, boot {met.Boot}");
+        Serial(bench, id);
+        await bench.TryAsync(GreetedAsync).ConfigureAwait(false);
         return true;
     }
 
@@ -85,6 +84,38 @@ internal static class Meeting
         }
 
         return false;
+    }
+
+    private static void Serial(Bench bench, Crossed id)
+    {
+        if (bench.Plan.Serial is not { } expected)
+        {
+            bench.Report.Skip(
+                CheckCatalogue.IdentitySerial,
+                "Name the serial number that stands on the instrument (--serial); one that claims another's cannot be told otherwise."
+            );
+            return;
+        }
+
+        var claimed = id.Said.Identity.Serial.ToString();
+        bench.Report.Judge(
+            CheckCatalogue.IdentitySerial,
+            claimed == expected ? null : $"It claims {claimed}, and {expected} stands on it.",
+            $"{claimed}.",
+            id.Text
+        );
+    }
+
+    private static async Task GreetedAsync(Bench bench)
+    {
+        var id = await bench.GreetAsync().ConfigureAwait(false);
+        if (id is null)
+        {
+            bench.Report.Fail(CheckCatalogue.IdentityComplete, "A greeting got no ID within 1.5 s.");
+            return;
+        }
+
+        Complete(bench, id);
     }
 
     private static void Complete(Bench bench, Crossed id)

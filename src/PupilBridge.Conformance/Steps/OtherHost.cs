@@ -8,9 +8,9 @@ internal static class OtherHost
 {
     public static async Task RunAsync(Bench bench)
     {
-        await Refused(bench).ConfigureAwait(false);
-        await Foreign(bench).ConfigureAwait(false);
-        await Rate(bench).ConfigureAwait(false);
+        await bench.TryAsync(Refused).ConfigureAwait(false);
+        await bench.TryAsync(Foreign).ConfigureAwait(false);
+        await bench.TryAsync(Rate).ConfigureAwait(false);
     }
 
     private static async Task Refused(Bench bench)

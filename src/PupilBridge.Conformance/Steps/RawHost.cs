@@ -16,6 +16,7 @@ namespace PupilBridge.Conformance.Steps;
 internal sealed class RawHost(IWire wire, Action<WireLine>? tell)
 {
     private readonly LineSplitter splitter = new(LineWay.FromInstrument);
+    private readonly LineSplitter own = new(LineWay.FromHost);
     private readonly List<Crossed> log = [];
     private bool inRun;
 
@@ -43,8 +44,7 @@ internal sealed class RawHost(IWire wire, Action<WireLine>? tell)
     {
         var bytes = Encoding.Latin1.GetBytes(text);
         await wire.WriteAsync(bytes).ConfigureAwait(false);
-        var said = new LineSplitter(LineWay.FromHost);
-        foreach (var line in said.Take(bytes, wire.Now))
+        foreach (var line in own.Take(bytes, wire.Now))
         {
             Keep(new Crossed(line, default, default));
         }

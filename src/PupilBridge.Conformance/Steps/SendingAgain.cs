@@ -24,9 +24,9 @@ internal static class SendingAgain
             return;
         }
 
-        await Asked(bench).ConfigureAwait(false);
-        await PastLast(bench).ConfigureAwait(false);
-        await Unasked(bench).ConfigureAwait(false);
+        await bench.TryAsync(Asked).ConfigureAwait(false);
+        await bench.TryAsync(PastLast).ConfigureAwait(false);
+        await bench.TryAsync(Unasked).ConfigureAwait(false);
     }
 
     private static async Task Asked(Bench bench)

@@ -75,21 +75,29 @@ public sealed class GoodInstrumentTests
 
     internal static CheckPlan Plan() => new(new DateTimeOffset(2026, 11, 25, 8, 0, 0, TimeSpan.Zero));
 
-    internal static Task<CheckReport> Run(SteppedWire wire, bool withHands, double enduranceSeconds = 6) =>
-        ConformanceRun.RunAsync(
+    internal static Task<CheckReport> Run(SteppedWire wire, bool withHands, double enduranceSeconds = 6)
+    {
+        var hands = new SimulatedHands(wire.Instrument);
+        wire.Beside = hands.Act;
+        return ConformanceRun.RunAsync(
             wire,
             Plan() with
             {
-                Hands = withHands ? new SimulatedHands(wire.Instrument) : null,
+                Hands = withHands ? hands : null,
+                Serial = "QA-0042",
                 MayDiscard = true,
                 Endurance = TimeSpan.FromSeconds(enduranceSeconds),
             },
             null,
             CancellationToken.None
         );
+    }
 
     internal static List<CheckResult> Not(CheckOutcome outcome, CheckReport report) =>
         [.. report.Results.Where(r => r.Outcome != outcome)];
+
+    internal static List<CheckResult> Failed(CheckReport report) =>
+        [.. report.Results.Where(r => r.Outcome == CheckOutcome.Failed)];
 
     internal static string Describe(CheckResult r) => $"{r.Check.Key}: {r.Outcome}: {r.Saw} {r.Line}";
 }

@@ -14,6 +14,9 @@ internal sealed class Misbehaviour
 
     public Func<string, TimeSpan, IEnumerable<string>> ChangesFromHost { get; init; } = (line, _) => [line];
 
+    /// <summary>Whether the end of a read is taken for the end of a line.</summary>
+    public bool EndsLinesAtReads { get; init; }
+
     public Action<SimulatedInstrument, TimeSpan> Act { get; init; } = (_, _) => { };
 
     public int Changed { get; private set; }

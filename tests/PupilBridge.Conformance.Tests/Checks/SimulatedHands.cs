@@ -7,7 +7,22 @@ namespace PupilBridge.Conformance.Tests.Checks;
 /// <summary>Hands that do at a simulated instrument what the suite asks for.</summary>
 internal sealed class SimulatedHands(SimulatedInstrument instrument) : IBenchHands
 {
-    public TimeSpan Patience => TimeSpan.FromSeconds(8);
+    private readonly Queue<Action> slides = new();
+    private int stillFor;
+
+    public TimeSpan Patience => TimeSpan.FromSeconds(20);
+
+    /// <summary>Slides on when both scales have come to rest; to be called every few milliseconds.</summary>
+    public void Act()
+    {
+        var isMoving = instrument.IsScaleMoving(Eye.Right) || instrument.IsScaleMoving(Eye.Left);
+        stillFor = isMoving ? 0 : stillFor + 1;
+        if (stillFor > 50 && instrument.Mode == InstrumentMode.Measure && slides.TryDequeue(out var slide))
+        {
+            stillFor = 0;
+            slide();
+        }
+    }
 
     public bool WasDone(HandTask task) => true;
 
@@ -22,8 +37,8 @@ internal sealed class SimulatedHands(SimulatedInstrument instrument) : IBenchHan
                 break;
             case HandTask.MoveScales:
                 Turn(InstrumentMode.Measure);
-                Slide(Eye.Right);
-                Slide(Eye.Left);
+                slides.Enqueue(() => SlideBoth(s => s.Lowest));
+                slides.Enqueue(() => SlideBoth(s => s.Highest));
                 break;
             case HandTask.MarkEdge:
                 instrument.PressMark(Eye.Right, PupilEdge.Nasal);
@@ -41,7 +56,7 @@ internal sealed class SimulatedHands(SimulatedInstrument instrument) : IBenchHan
                 instrument.MoveLens(true);
                 break;
             case HandTask.FillMemory:
-                instrument.ChatterRoom(600);
+                Fill();
                 break;
             default:
                 return false;
@@ -52,10 +67,24 @@ internal sealed class SimulatedHands(SimulatedInstrument instrument) : IBenchHan
 
     private void Turn(InstrumentMode mode) => instrument.TurnDialTo(instrument.Model.Stop(mode)!.Value);
 
-    private void Slide(Eye eye)
+    private void SlideBoth(Func<ScaleDescription, Micrometres> end)
     {
-        var scale = instrument.Model.Scales[eye];
-        var far = scale.Home.Value > 10_000 ? scale.Lowest.Value + 1000 : scale.Highest.Value - 1000;
-        instrument.SlideTo(eye, far, 4_000);
+        foreach (var eye in EyeFacts.Both)
+        {
+            instrument.SlideTo(eye, end(instrument.Model.Scales[eye]).Value, 4_000);
+        }
+    }
+
+    // A test key: nothing that a sensor would tell.
+    private void Fill()
+    {
+        for (var i = 0; i < 600; i++)
+        {
+            instrument.PressMark(Eye.Right, PupilEdge.Temporal);
+            if (!instrument.Model.Can(InstrumentAbilities.MarkKeys))
+            {
+                instrument.MoveLens(i % 2 == 0);
+            }
+        }
     }
 }

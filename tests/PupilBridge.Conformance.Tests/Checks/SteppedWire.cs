@@ -1,7 +1,9 @@
 using System.Text;
 using PupilBridge.Conformance.Lines;
 using PupilBridge.Instrument;
+using PupilBridge.Ports;
 using PupilBridge.Simulator.Devices;
+using PupilBridge.Simulator.Faults;
 using PupilBridge.Simulator.Lines;
 
 namespace PupilBridge.Conformance.Tests.Checks;
@@ -18,14 +20,29 @@ internal sealed class SteppedWire : IWire
     private readonly StringBuilder toInstrument = new();
 
     public SteppedWire(InstrumentModel model, Misbehaviour? misbehaviour = null, InstrumentOptions? options = null)
+        : this(model, FaultSet.None, misbehaviour, options) { }
+
+    public SteppedWire(
+        InstrumentModel model,
+        FaultSet faults,
+        Misbehaviour? misbehaviour = null,
+        InstrumentOptions? options = null
+    )
     {
         this.misbehaviour = misbehaviour ?? new Misbehaviour();
-        Instrument = new SimulatedInstrument(model, new SerialNumber("QA-0042"), seed: 7, options);
-        line = new InMemoryInstrument(Instrument);
+        var spoiled = faults.Spoil(options ?? new InstrumentOptions());
+        Instrument = new SimulatedInstrument(model, new SerialNumber("QA-0042"), seed: 7, spoiled);
+        line = new InMemoryInstrument(Instrument, faults);
         Instrument.SwitchOn();
     }
 
+    /// <summary>Whether the host's port is lost when the cable comes out, as over USB; on RS-232 the port stays and is silent.</summary>
+    public bool IsLostWithCable { get; init; }
+
     public SimulatedInstrument Instrument { get; }
+
+    /// <summary>What somebody at the instrument does meanwhile; called at each step.</summary>
+    public Action? Beside { get; set; }
 
     public TimeSpan Now { get; private set; }
 
@@ -35,13 +52,20 @@ internal sealed class SteppedWire : IWire
         {
             Now += Step;
             Instrument.Advance(Step);
+            Beside?.Invoke();
             misbehaviour.Act(Instrument, Now);
+            if (IsLostWithCable && !line.IsPlugged)
+            {
+                throw new PortLostException("/dev/ttyACM0", "the cable is out.");
+            }
+
             var said = line.Exchange(Encoding.Latin1.GetBytes(toInstrument.ToString()), Now);
             toInstrument.Clear();
             var heard = new StringBuilder();
             foreach (var whole in fromInstrument.Take(said, Now))
             {
-                heard.Append(string.Concat(misbehaviour.ToHost(whole.Text, Now).Select(text => text + "\n")));
+                var end = whole.IsEnded ? "\n" : "";
+                heard.Append(string.Concat(misbehaviour.ToHost(whole.Text, Now).Select(text => text + end)));
             }
 
             if (heard.Length > 0)
@@ -55,7 +79,9 @@ internal sealed class SteppedWire : IWire
 
     public ValueTask WriteAsync(ReadOnlyMemory<byte> bytes)
     {
-        foreach (var whole in fromHost.Take(bytes.Span, Now))
+        var isCut = misbehaviour.EndsLinesAtReads && !bytes.Span.EndsWith("\n"u8);
+        byte[] read = isCut ? [.. bytes.Span, (byte)'\n'] : bytes.ToArray();
+        foreach (var whole in fromHost.Take(read, Now))
         {
             var end = whole.IsEnded ? "\n" : "";
             toInstrument.Append(string.Concat(misbehaviour.FromHost(whole.Text, Now).Select(text => text + end)));

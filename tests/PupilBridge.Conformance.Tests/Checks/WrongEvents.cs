@@ -42,6 +42,10 @@ internal static class WrongEvents
             "kinds.readable",
             () => OfInstrument("EV", f => f is [.., "OFF", "0"] ? [.. f[..^1], "100"] : f)
         ),
+        new("a light sensor that chatters", "kinds.room-rate", () => WrongFirmware.Once(3, i => i.ChatterRoom(12)))
+        {
+            IsInside = true,
+        },
         new("marks without the ability M", "kinds.declared", () => Without('M')),
         new("light without the ability L", "kinds.declared", () => Without('L')),
         Untold("MODE", "kinds.mode", ["FIX", "FAR"], InstrumentModels.QuayA),

@@ -48,6 +48,10 @@ internal static partial class WrongHearing
             "receive.bad-field",
             () => OfHearing("WHO", f => f.Length == 3 ? [.. f, "1"] : f)
         ),
+        new("takes the end of a read for the end of a line", "receive.pieces", () => new() { EndsLinesAtReads = true })
+        {
+            IsInside = true,
+        },
         new("answers any type", "receive.unknown-type", () => OfHearing("TEMPERATURE", f => ["WHO", f[1], "1", "1"])),
         new("refuses further fields", "receive.further-fields", () => OfHearing("WHO", f => f.Length > 4 ? null : f)),
         new(

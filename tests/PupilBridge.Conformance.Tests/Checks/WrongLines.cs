@@ -34,6 +34,23 @@ internal static class WrongLines
             "identity.complete",
             () => OfInstrument("SCALE", f => [f[0], f[1] == "R" ? "L" : "R", .. f[2..]])
         ),
+        new(
+            "the serial number of another instrument",
+            "identity.serial",
+            () => OfInstrument("ID", f => [f[0], f[1], "QA-0001", .. f[3..]])
+        ),
+        new(
+            "declares a longer scale than it has",
+            "scale.ends",
+            () => OfInstrument("SCALE", f => [.. f[..6], Text(Number(f[6]) + 2000)])
+        ),
+        new(
+            "declares a shorter scale than it has",
+            "scale.ends",
+            () => OfInstrument("SCALE", f => [.. f[..6], Text(Number(f[6]) - 2000)])
+        ),
+        new("a heartbeat waits for a second before it leaves", "line.prompt", LateBeats),
+        new("answers a greeting three times out of four", "line.steady", FitfulAnswers),
         new("no heartbeat after the identity", "identity.beat", NoBeatAfterIdentity),
         new("says nothing at all", "identity.complete", () => new() { ChangesToHost = (_, _) => [] }),
         new("no heartbeat", "beat.each-second", () => OfInstrument("BEAT", _ => null)),
@@ -98,6 +115,37 @@ internal static class WrongLines
                 return isDropped ? [] : [line];
             },
         };
+    }
+
+    private static Misbehaviour LateBeats()
+    {
+        var count = 0;
+        string? held = null;
+        return new()
+        {
+            ChangesToHost = (line, _) =>
+            {
+                if (Fields(line)[0] != "BEAT")
+                {
+                    return [line];
+                }
+
+                var before = held;
+                held = ++count % 9 == 0 ? line : null;
+                return (before, held) switch
+                {
+                    (_, not null) => [],
+                    ({ } late, null) => [late, line],
+                    _ => [line],
+                };
+            },
+        };
+    }
+
+    private static Misbehaviour FitfulAnswers()
+    {
+        var count = 0;
+        return OfHearing("WHO", f => ++count % 4 == 0 ? null : f);
     }
 
     private static Misbehaviour EverySecondBeat()

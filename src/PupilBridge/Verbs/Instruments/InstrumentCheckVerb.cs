@@ -30,6 +30,12 @@ internal sealed class InstrumentCheckVerb : Verb
         Description = "Events of exams that the instrument keeps may be acknowledged and so be lost.",
     };
 
+    private readonly Option<string?> serial = new("--serial")
+    {
+        Description = "The serial number that stands on the instrument; one that claims another's is found by it.",
+        HelpName = "TEXT",
+    };
+
     private readonly Option<bool> json = CommonOptions.Json();
 
     public InstrumentCheckVerb()
@@ -44,6 +50,7 @@ internal sealed class InstrumentCheckVerb : Verb
         Add(endurance);
         Add(withPerson);
         Add(discard);
+        Add(serial);
         Add(record.File);
         Add(json);
         Example("pupilbridge instrument check /dev/ttyACM0", "checks what can be checked with nobody at it");
@@ -114,6 +121,7 @@ internal sealed class InstrumentCheckVerb : Verb
         {
             Endurance = TimeSpan.FromSeconds(seconds),
             MayDiscard = call.Get(discard),
+            Serial = call.Get(serial),
             Hands = call.Get(withPerson) ? new PersonAtInstrument(call.Terminal) : null,
         };
     }

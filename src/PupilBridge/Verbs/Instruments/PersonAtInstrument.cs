@@ -27,7 +27,7 @@ internal sealed class PersonAtInstrument(Terminal terminal) : IBenchHands
     }
 
     /// <inheritdoc/>
-    public bool WasDone(HandTask task) => IsYes($"No event came. Was it done ({Words(task)})?");
+    public bool WasDone(HandTask task) => IsYes($"The events for it did not come. Was it done ({Words(task)})?");
 
     private bool IsYes(string question)
     {
@@ -43,7 +43,7 @@ internal sealed class PersonAtInstrument(Terminal terminal) : IBenchHands
         {
             HandTask.TurnDial => "turn the dial to another stop",
             HandTask.MoveScales =>
-                "turn the dial to measure, move both scales slowly for some seconds, and let them rest",
+                "turn the dial to measure, slide both scales slowly to one end and let them rest, then to the other end, and let them rest",
             HandTask.MarkEdge => "press a mark key",
             HandTask.LightLamp => "turn the dial so that a lamp goes on and off",
             HandTask.ChangeRoom => "change the light in the room, or turn its switch",
