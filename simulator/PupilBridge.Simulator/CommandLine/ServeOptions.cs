@@ -80,6 +80,8 @@ internal sealed class ServeOptions
             AllowMultipleArgumentsPerToken = true,
         };
 
+    public BenchOptions Bench { get; } = new();
+
     public Option<bool> List { get; } = new("--list") { Description = "List models, scenarios and faults, and end." };
 
     public Command Command()
@@ -106,6 +108,12 @@ internal sealed class ServeOptions
             Pace,
             Baud,
             Fault,
+            Bench.OffsetRight,
+            Bench.OffsetLeft,
+            Bench.GainRight,
+            Bench.GainLeft,
+            Bench.Discs,
+            Bench.Scatter,
             List,
             new HelpOption("--help", "-h")
             {
@@ -113,7 +121,8 @@ internal sealed class ServeOptions
                 Action = new HelpWithExamples(
                     "PupilBridge.Simulator serve --model quay-a --link /tmp/quay-a",
                     "PupilBridge.Simulator serve --model quay-b --tcp 7055 --scenario left-rapd --pace 10",
-                    "PupilBridge.Simulator serve --link /tmp/quay-a --seed 7 --fault flip unplug reboot"
+                    "PupilBridge.Simulator serve --link /tmp/quay-a --seed 7 --fault flip unplug reboot",
+                    "PupilBridge.Simulator serve --link /tmp/quay-a --discs --scale-offset-right 0.05 --scale-gain-left 0.997"
                 ),
             },
         };

@@ -10,7 +10,13 @@ using PupilBridge.Simulator.Scenarios;
 namespace PupilBridge.Simulator.CommandLine;
 
 /// <summary><c>serve</c>: one instrument on one line, until it is stopped.</summary>
-internal sealed class ServeVerb(ServeOptions options, TextWriter output, TextWriter error, TimeProvider time)
+internal sealed class ServeVerb(
+    ServeOptions options,
+    TextReader input,
+    TextWriter output,
+    TextWriter error,
+    TimeProvider time
+)
 {
     private const int BitsPerByte = 10;
 
@@ -44,7 +50,11 @@ internal sealed class ServeVerb(ServeOptions options, TextWriter output, TextWri
         var seed = parsed.GetValue(options.Seed);
         var faults = FaultSet.Create(parsed.GetValue(options.Fault) ?? [], seed ?? 1);
         var baud = parsed.GetValue(options.Baud);
-        var plain = new InstrumentOptions { BytesPerSecond = baud / BitsPerByte };
+        var plain = new InstrumentOptions
+        {
+            BytesPerSecond = baud / BitsPerByte,
+            ScaleErrors = options.Bench.ErrorsIn(parsed),
+        };
         var instrument = new SimulatedInstrument(
             InstrumentModels.Find(parsed.GetValue(options.Model)!)!,
             new SerialNumber(parsed.GetValue(options.Serial)!),
@@ -65,6 +75,10 @@ internal sealed class ServeVerb(ServeOptions options, TextWriter output, TextWri
                 )
                 .ConfigureAwait(false);
             var examining = scenario is null ? Task.CompletedTask : ExamineAsync(served, scenario, stop);
+            // It ends with the input, which may be never: nobody waits for it.
+            _ = parsed.GetValue(options.Bench.Discs)
+                ? MeasureAsync(served, parsed, seed ?? 1, stop)
+                : Task.CompletedTask;
             await served.RunAsync(stop).ConfigureAwait(false);
             await examining.ConfigureAwait(false);
             await ReportAsync(faults).ConfigureAwait(false);
@@ -98,6 +112,20 @@ internal sealed class ServeVerb(ServeOptions options, TextWriter output, TextWri
         catch (OperationCanceledException) when (stop.IsCancellationRequested)
         {
             // Stopped in mid exam, as was asked.
+        }
+    }
+
+    private async Task MeasureAsync(ServedInstrument served, ParseResult parsed, long seed, CancellationToken stop)
+    {
+        try
+        {
+            var scatter = parsed.GetValue(options.Bench.Scatter);
+            var technician = served.With(i => new SimulatedBench(i, scatter, seed));
+            await new DiscLines(served, technician, output).MeasureAsync(input, stop).ConfigureAwait(false);
+        }
+        catch (OperationCanceledException) when (stop.IsCancellationRequested)
+        {
+            // Stopped in mid disc, as was asked.
         }
     }
 

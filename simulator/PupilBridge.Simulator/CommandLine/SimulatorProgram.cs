@@ -11,7 +11,8 @@ internal static class SimulatorProgram
         TextWriter output,
         TextWriter error,
         TimeProvider time,
-        CancellationToken stop
+        CancellationToken stop,
+        TextReader? input = null
     )
     {
         var options = new ServeOptions();
@@ -41,7 +42,9 @@ internal static class SimulatorProgram
         }
 
         return parsed.Action is null
-            ? await new ServeVerb(options, output, error, time).RunAsync(parsed, stop).ConfigureAwait(false)
+            ? await new ServeVerb(options, input ?? TextReader.Null, output, error, time)
+                .RunAsync(parsed, stop)
+                .ConfigureAwait(false)
             : parsed.Invoke(new InvocationConfiguration { Output = output, Error = error });
     }
 }

@@ -17,6 +17,7 @@ internal sealed class InstrumentBody
     private static readonly TimeSpan Millisecond = TimeSpan.FromMilliseconds(1);
 
     private readonly InstrumentModel model;
+    private readonly PerEye<ScaleError> errors;
     private readonly LampMeter meter;
     private readonly IBodyListener listener;
     private BlockRunner runner;
@@ -27,9 +28,10 @@ internal sealed class InstrumentBody
     private TimeSpan owed;
     private double toldMillilux = double.NaN;
 
-    public InstrumentBody(InstrumentModel model, LampMeter meter, IBodyListener listener)
+    public InstrumentBody(InstrumentModel model, PerEye<ScaleError> errors, LampMeter meter, IBodyListener listener)
     {
         this.model = model;
+        this.errors = errors;
         this.meter = meter;
         this.listener = listener;
         runner = new BlockRunner(model);
@@ -108,7 +110,7 @@ internal sealed class InstrumentBody
     {
         if (model.Can(InstrumentAbilities.MarkKeys))
         {
-            listener.Happened(InstrumentEvent.EdgeMarked(Clock.Now, eye, edge, scales[eye].Position));
+            listener.Happened(InstrumentEvent.EdgeMarked(Clock.Now, eye, edge, scales[eye].Marked(edge)));
         }
     }
 
@@ -191,5 +193,6 @@ internal sealed class InstrumentBody
         }
     }
 
-    private PerEye<SlidingScale> NewScales() => model.Scales.Select((eye, scale) => new SlidingScale(eye, scale));
+    private PerEye<SlidingScale> NewScales() =>
+        model.Scales.Select((eye, scale) => new SlidingScale(eye, scale, errors[eye]));
 }

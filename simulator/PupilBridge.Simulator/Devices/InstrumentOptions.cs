@@ -19,6 +19,9 @@ public sealed record InstrumentOptions
     /// </summary>
     public PerEye<int> LampMillilux { get; init; } = new() { Right = 200_000, Left = 200_000 };
 
+    /// <summary>How each scale misreads. The default is not at all.</summary>
+    public PerEye<ScaleError> ScaleErrors { get; init; } = new() { Right = ScaleError.None, Left = ScaleError.None };
+
     /// <summary>The serial number that it claims in place of its own; null for its own.</summary>
     public SerialNumber? ClaimedSerial { get; init; }
 

@@ -49,7 +49,7 @@ public sealed partial class SimulatedInstrument
         Options = options ?? new InstrumentOptions();
         boots = new Chance(seed, "boots of " + serial);
         var meter = new LampMeter(Options.LampMillilux, new Chance(seed, "lamp meters of " + serial));
-        body = new InstrumentBody(model, meter, new Listener(this));
+        body = new InstrumentBody(model, Options.ScaleErrors, meter, new Listener(this));
         link = InstrumentLinkState.New(Setup());
     }
 

@@ -5,7 +5,8 @@ namespace PupilBridge.Simulator.Devices;
 /// <summary>One measuring scale: moved by a hand, it tells where it is while it moves, and where it came to rest.</summary>
 /// <param name="eye">The eye whose scale it is.</param>
 /// <param name="description">How it is built.</param>
-internal sealed class SlidingScale(Eye eye, ScaleDescription description)
+/// <param name="error">How it misreads.</param>
+internal sealed class SlidingScale(Eye eye, ScaleDescription description, ScaleError error)
 {
     /// <summary>A scale rests when it has not moved for this long; our choice.</summary>
     public static readonly TimeSpan RestTime = TimeSpan.FromMilliseconds(300);
@@ -26,16 +27,16 @@ internal sealed class SlidingScale(Eye eye, ScaleDescription description)
     /// <summary>Whether a hand moves it at present.</summary>
     public bool IsMoving => !IsStuck && !position.Equals(target);
 
-    /// <summary>Where it is, in steps of its resolution.</summary>
-    public Micrometres Position
-    {
-        get
-        {
-            var step = description.Resolution.Value;
-            var rounded = (int)Math.Round(position / step, MidpointRounding.AwayFromZero) * step;
-            return new(Math.Clamp(rounded, description.Lowest.Value, description.Highest.Value));
-        }
-    }
+    /// <summary>Where it tells that it is, in steps of its resolution.</summary>
+    public Micrometres Position => Told(error.OffsetMillimetres);
+
+    /// <summary>
+    /// Where it tells that an edge is. What a scale misreads of a distance falls on its two edges alike, one to either side, so that the
+    /// distance between two marks is off by the whole of it.
+    /// </summary>
+    /// <param name="edge">Which edge is marked.</param>
+    public Micrometres Marked(PupilEdge edge) =>
+        Told(error.OffsetMillimetres * (edge == PupilEdge.Temporal ? 0.5 : -0.5));
 
     public void SlideTo(double micrometres, double speedMicrometresPerSecond)
     {
@@ -59,6 +60,23 @@ internal sealed class SlidingScale(Eye eye, ScaleDescription description)
             restTold = true;
             listener.Happened(InstrumentEvent.ScaleAtRest(now, eye, Position));
         }
+    }
+
+    private Micrometres Told(double offsetMillimetres)
+    {
+        var step = description.Resolution.Value;
+        var rounded = (int)Math.Round(Misread(offsetMillimetres) / step, MidpointRounding.AwayFromZero) * step;
+        return new(Math.Clamp(rounded, description.Lowest.Value, description.Highest.Value));
+    }
+
+    // At home every scale tells home: that is where it is set to.
+    private double Misread(double offsetMillimetres)
+    {
+        var away = position - description.Home.Value;
+        var outward = description.Direction == ScaleDirection.Temporal ? 1 : -1;
+        return error == ScaleError.None || away.Equals(0)
+            ? position
+            : description.Home.Value + (error.Gain * away) + (outward * 1000 * offsetMillimetres);
     }
 
     private void Move(TimeSpan time, Tick now, IBodyListener listener)

@@ -19,7 +19,12 @@ internal sealed class ExamScript
     {
         this.sitting = sitting;
         chance = new Chance(sitting.Scenario.Seed, "examiner");
-        scales = new ScaleSetting(sitting, chance);
+        scales = new ScaleSetting(
+            sitting.Instrument,
+            sitting.Millimetres,
+            sitting.Scenario.Examiner.SettingScatterMillimetres,
+            chance
+        );
     }
 
     public IReadOnlyList<SettingTruth> Settings => scales.Settings;

@@ -1,4 +1,5 @@
 using PupilBridge.Instrument;
+using PupilBridge.Simulator.Devices;
 
 namespace PupilBridge.Simulator.Examiners;
 
@@ -9,10 +10,24 @@ namespace PupilBridge.Simulator.Examiners;
 /// <param name="SetMillimetres">The size between the two positions set, the hand's scatter included.</param>
 public sealed record SettingTruth(Eye Eye, double RoomLux, double PupilMillimetres, double SetMillimetres);
 
-/// <summary>Sets a scale to the edges of a pupil, as a hand does.</summary>
-internal sealed class ScaleSetting(Sitting sitting, Chance chance)
+/// <summary>Sets a scale to the edges of a pupil, or of a disc in its place, as a hand does.</summary>
+/// <param name="instrument">The instrument.</param>
+/// <param name="millimetres">How wide what lies before an eye's scale is now, in mm.</param>
+/// <param name="scatterMillimetres">The standard deviation of setting one edge, in mm.</param>
+/// <param name="chance">The scatter's chance.</param>
+/// <param name="haste">How many times faster than an examiner's the hand is; it waits for a scale to rest all the same.</param>
+internal sealed class ScaleSetting(
+    SimulatedInstrument instrument,
+    Func<Eye, double> millimetres,
+    double scatterMillimetres,
+    Chance chance,
+    double haste = 1
+)
 {
     private const double SlideMicrometresPerSecond = 7_000;
+
+    /// <summary>No pause is shorter: a scale must have come to rest. In seconds.</summary>
+    private const double ShortestPause = 0.35;
 
     /// <summary>Where the middle of a pupil lies on a scale with mark keys, from home; our choice.</summary>
     private const double MiddleFromHome = 9_000;
@@ -22,7 +37,7 @@ internal sealed class ScaleSetting(Sitting sitting, Chance chance)
     public IReadOnlyList<SettingTruth> Settings => settings;
 
     public IEnumerable<ExaminerAct> Measure(Eye eye) =>
-        sitting.Instrument.Model.Can(InstrumentAbilities.MarkKeys) ? WithKeys(eye) : FromHome(eye);
+        instrument.Model.Can(InstrumentAbilities.MarkKeys) ? WithKeys(eye) : FromHome(eye);
 
     private IEnumerable<ExaminerAct> WithKeys(Eye eye)
     {
@@ -33,7 +48,7 @@ internal sealed class ScaleSetting(Sitting sitting, Chance chance)
             yield return act;
         }
 
-        sitting.Instrument.PressMark(eye, PupilEdge.Nasal);
+        instrument.PressMark(eye, PupilEdge.Nasal);
         yield return Pause(0.4);
         var temporal = middle + (Outward(eye) * HalfMicrometres(eye)) + Scatter();
         foreach (var act in Slide(eye, temporal))
@@ -41,7 +56,7 @@ internal sealed class ScaleSetting(Sitting sitting, Chance chance)
             yield return act;
         }
 
-        sitting.Instrument.PressMark(eye, PupilEdge.Temporal);
+        instrument.PressMark(eye, PupilEdge.Temporal);
         Note(eye, Outward(eye) * (temporal - nasal));
         foreach (var act in GoHome(eye))
         {
@@ -77,25 +92,23 @@ internal sealed class ScaleSetting(Sitting sitting, Chance chance)
 
     private IEnumerable<ExaminerAct> Slide(Eye eye, double micrometres)
     {
-        sitting.Instrument.SlideTo(eye, micrometres, SlideMicrometresPerSecond);
-        yield return new ExaminerAct.Until(() => !sitting.Instrument.IsScaleMoving(eye), TimeSpan.FromSeconds(10));
+        instrument.SlideTo(eye, micrometres, SlideMicrometresPerSecond * haste);
+        yield return new ExaminerAct.Until(() => !instrument.IsScaleMoving(eye), TimeSpan.FromSeconds(10));
         yield return Pause(0.7);
     }
 
     private void Note(Eye eye, double setMicrometres) =>
-        settings.Add(
-            new SettingTruth(eye, sitting.Instrument.RoomLux, sitting.Millimetres(eye), setMicrometres / 1000)
-        );
+        settings.Add(new SettingTruth(eye, instrument.RoomLux, millimetres(eye), setMicrometres / 1000));
 
-    private double HalfMicrometres(Eye eye) => sitting.Millimetres(eye) * 500;
+    private double HalfMicrometres(Eye eye) => millimetres(eye) * 500;
 
-    private double Scatter() => sitting.Scenario.Examiner.SettingScatterMillimetres * 1000 * chance.NextGaussian();
+    private double Scatter() => scatterMillimetres * 1000 * chance.NextGaussian();
 
-    private double Home(Eye eye) => sitting.Instrument.Model.Scales[eye].Home.Value;
+    private double Home(Eye eye) => instrument.Model.Scales[eye].Home.Value;
 
     // Which way along the scale the temple lies.
-    private double Outward(Eye eye) =>
-        sitting.Instrument.Model.Scales[eye].Direction == ScaleDirection.Temporal ? 1 : -1;
+    private double Outward(Eye eye) => instrument.Model.Scales[eye].Direction == ScaleDirection.Temporal ? 1 : -1;
 
-    private static ExaminerAct.Wait Pause(double seconds) => new(TimeSpan.FromSeconds(seconds));
+    private ExaminerAct.Wait Pause(double seconds) =>
+        new(TimeSpan.FromSeconds(Math.Max(seconds / haste, Math.Min(seconds, ShortestPause))));
 }

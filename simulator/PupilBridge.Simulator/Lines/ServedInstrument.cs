@@ -201,6 +201,10 @@ public sealed partial class ServedInstrument : IFaultStage, IAsyncDisposable
                 exam.Step(passed);
                 Announce(exam);
             }
+            else if (bench is not null)
+            {
+                bench.Step(passed);
+            }
             else if (!WaitsForExam)
             {
                 Instrument.Advance(passed);
