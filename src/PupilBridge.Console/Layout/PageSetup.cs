@@ -24,5 +24,6 @@ internal static class PageSetup
         SizesPlotEndpoint.Map(app);
         ReportEndpoints.Map(app);
         RunEvents.Map(app);
+        CertificateEndpoints.Map(app);
     }
 }

@@ -41,6 +41,10 @@ public sealed partial class EveryPageTests : IDisposable
             "/bench/runs/3002",
             "/bench/runs/3003",
             "/bench/runs/3004",
+            "/bench/runs/3005/certificate",
+            "/bench/certificates/12",
+            "/bench/lamps/QA-0007",
+            "/bench/lamps/QB-0112",
         ];
 
     [Theory]

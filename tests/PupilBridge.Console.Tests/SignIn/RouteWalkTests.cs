@@ -39,6 +39,7 @@ public sealed class RouteWalkTests : IDisposable
         ["/bench/begin/"] = ClinicRole.Technician,
         ["/bench/lamps/"] = ClinicRole.Technician,
         ["/bench/runs/{Run:long}/certificate"] = ClinicRole.Technician,
+        ["/bench/runs/{run:long}/certificate/"] = ClinicRole.Technician,
         ["/patients"] = Examining,
         ["/exams"] = Examining,
         ["/review"] = ClinicRole.Clinician,

@@ -1,4 +1,5 @@
 using PupilBridge.Clinic.Views;
+using PupilBridge.Exchange.Tests.Certificates;
 using PupilBridge.Instrument;
 
 namespace PupilBridge.Console.Tests.Pages.Support;
@@ -145,6 +146,16 @@ internal static class SampleBench
         };
 
     public static IReadOnlyList<BenchRunView> Runs { get; } = [Calibration, Timing, LiveStudy, BrokenOff];
+
+    /// <summary>The finished calibration whose certificate can be issued.</summary>
+    public const long FinishedRun = 3005;
+
+    public static string CertificateJson { get; } = CertificateSamples.Json("set-aside");
+
+    public static CertificateDraft Draft { get; } = new(CertificateJson, "digest-of-what-was-seen", null);
+
+    public static CertificateView Certificate { get; } =
+        new(12, "QA-0007", FinishedRun, CertificateJson, "Calibrated by certificate 12.", null);
 
     public static BenchReadingView Reading(long entry, string eye, string disc, double millimetres, string state) =>
         new(

@@ -12,11 +12,11 @@ internal sealed partial class SampleHouse : IBenchDesk
     public Dictionary<long, BenchRunView> Runs { get; } =
         SampleBench.Runs.ToDictionary(run => run.Line.Run, run => run);
 
-    public Dictionary<long, CertificateView> Certificates { get; } = [];
+    public Dictionary<long, CertificateView> Certificates { get; } = new() { [12] = SampleBench.Certificate };
 
     public IReadOnlyList<CertificateLine> CertificateLines { get; set; } = [];
 
-    public CertificateDraft? Draft { get; set; }
+    public CertificateDraft? Draft { get; set; } = SampleBench.Draft;
 
     public DriftView? Drift { get; set; }
 
@@ -52,7 +52,7 @@ internal sealed partial class SampleHouse : IBenchDesk
     ) => Task.FromResult(CertificateLines);
 
     public Task<CertificateDraft?> DraftCertificateAsync(long run, CancellationToken cancellationToken) =>
-        Task.FromResult(Draft);
+        Task.FromResult(run == SampleBench.FinishedRun ? Draft : null);
 
     public Task<CertificateView?> ShowCertificateAsync(long number, CancellationToken cancellationToken) =>
         Task.FromResult(Certificates.GetValueOrDefault(number));
