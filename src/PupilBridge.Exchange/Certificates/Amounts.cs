@@ -51,7 +51,9 @@ internal static class Amounts
     /// <summary>Degrees of freedom: whole ones as such, effective ones to a tenth.</summary>
     /// <param name="degrees">The degrees; null where infinite.</param>
     public static string Degrees(double? degrees) =>
-        degrees is not { } finite ? "\u221E" : finite.ToString("0.#", CultureInfo.InvariantCulture);
+        degrees is not { } finite ? "\u221E"
+        : double.IsInteger(finite) ? Fixed(finite, 0)
+        : Fixed(finite, 1);
 
     /// <summary>A probability.</summary>
     /// <param name="chance">Between 0 and 1.</param>

@@ -1,3 +1,4 @@
+using System.Collections.Concurrent;
 using PupilBridge.Constructed.Scripts;
 using PupilBridge.Exams.Assembly.Facts;
 using PupilBridge.Exams.Bench;
@@ -21,10 +22,14 @@ internal static class CertificateSamples
         + "mode hold direct; +500; directs; mode hold short; +500; swings 1000 4 R; mode hold long; +500; swings 3000 4 L;"
         + "mode idle; ready";
 
+    private static readonly ConcurrentDictionary<string, Certificate> Made = new(StringComparer.Ordinal);
+
     public static readonly string[] Names = ["passing", "failing", "set-aside", "bent", "between", "bare", "large"];
 
     /// <summary>One of <see cref="Names"/>, as issued.</summary>
-    public static Certificate Of(string name) =>
+    public static Certificate Of(string name) => Made.GetOrAdd(name, Make);
+
+    private static Certificate Make(string name) =>
         name switch
         {
             // A scale that reads 0.02 mm too much, and one that reads 0.3 % too little.

@@ -71,7 +71,7 @@ public sealed class PdfReportTests
     {
         using var pdf = new PdfReading(PdfReport.Write(Samples.Report(name), paper));
         foreach (var page in pdf.Pages)
-            CheckLayout(page);
+            PdfLayout.Check(page);
     }
 
     [Theory]
@@ -183,7 +183,7 @@ public sealed class PdfReportTests
             var letters = PdfReading.Squeeze(string.Concat(pdf.Pages[n].Letters.Select(l => l.Value)));
             Assert.Contains($"Page{n + 1}of{pdf.Pages.Count}", letters, StringComparison.Ordinal);
             Assert.Contains(PdfReading.Squeeze(report.Running), letters, StringComparison.Ordinal);
-            CheckLayout(pdf.Pages[n]);
+            PdfLayout.Check(pdf.Pages[n]);
         }
     }
 
@@ -194,35 +194,5 @@ public sealed class PdfReportTests
         var named = outgoing with { Patient = outgoing.Patient! with { Name = "Łucja Ж Ω \u6d77 \U0001F6A2\u0007" } };
         using var pdf = new PdfReading(PdfReport.Write(ReportComposer.Compose(named, Samples.Setting), ReportPaper.A4));
         Assert.Contains("ŁucjaЖΩ[U+6D77][U+1F6A2]", pdf.Letters, StringComparison.Ordinal);
-    }
-
-    private static void CheckLayout(Page page)
-    {
-        const double Least = 20;
-        Assert.All(
-            page.Letters.Where(l => l.Value.Trim().Length > 0),
-            letter =>
-            {
-                Assert.InRange(letter.BoundingBox.Left, Least, page.Width - Least);
-                Assert.InRange(letter.BoundingBox.Right, Least, page.Width - Least);
-                Assert.InRange(letter.BoundingBox.Bottom, Least, page.Height - Least);
-            }
-        );
-        // Letters of different lines must not lie on each other: each against its neighbours, by the middles of their boxes.
-        var boxes = page
-            .Letters.Where(l => l.Value.Trim().Length > 0)
-            .Select(l =>
-                (l.Value, X: (l.BoundingBox.Left + l.BoundingBox.Right) / 2, Y: l.StartBaseLine.Y, l.PointSize)
-            )
-            .OrderBy(b => b.Y)
-            .ToList();
-        for (var i = 0; i < boxes.Count; i++)
-        {
-            for (var j = i + 1; j < boxes.Count && boxes[j].Y - boxes[i].Y < 0.7 * boxes[i].PointSize; j++)
-            {
-                var isSame = Math.Abs(boxes[j].X - boxes[i].X) < 0.15 * boxes[i].PointSize;
-                Assert.False(isSame, $"'{boxes[i].Value}' and '{boxes[j].Value}' lie on each other at {boxes[i]}");
-            }
-        }
     }
 }

@@ -17,7 +17,7 @@ internal static class BudgetTable
                 Amounts.Uncertainty(budget.ExpandedFor95)
             ),
             [text["Head.Contribution"], text["Head.Type"], text["Head.Uncertainty"], text["Head.Degrees"]],
-            [0.52, 0.08, 0.2, 0.2],
+            [0.58, 0.07, 0.14, 0.21],
             [
                 .. budget.Lines.Select(line =>
                     (string[])

@@ -16,10 +16,15 @@ internal static class CheckPart
         [
             new(text["Program"], certificate.ProgramVersion),
             new(text["Format"], certificate.Format.ToString(CultureInfo.InvariantCulture)),
-            new(text["Head"], certificate.JournalHead.Length > 0 ? certificate.JournalHead : text["Head.None"]),
         ];
         if (!isDraft)
+        {
+            facts.Add(
+                new(text["Head"], certificate.JournalHead.Length > 0 ? certificate.JournalHead : text["Head.None"])
+            );
             facts.Add(new(text["Digest"], Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes(json)))));
+        }
+
         return new(
             text["Section.Check"],
             [

@@ -25,10 +25,12 @@ internal static class IssuePart
                             ? text["Issued.Not"]
                             : text.Get("ByWhom", CertificateTerms.Moment(certificate.Issued), certificate.IssuedBy)
                     ),
-                    new(text["Effective"], CertificateTerms.Moment(certificate.Effective)),
+                    new(text["Effective"], isDraft ? text["Later"] : CertificateTerms.Moment(certificate.Effective)),
                     new(
                         text["Expires"],
-                        certificate.Expires is { } expires ? CertificateTerms.Moment(expires) : text["Expires.Never"]
+                        isDraft ? text["Later"]
+                            : certificate.Expires is { } expires ? CertificateTerms.Moment(expires)
+                            : text["Expires.Never"]
                     ),
                     new(
                         text["Supersedes"],

@@ -25,6 +25,9 @@ internal static class ScalePart
         );
     }
 
+    /// <summary>Up to so many discs the table is kept on one sheet, whatever that leaves free on the sheet before.</summary>
+    private const int MostWhole = 8;
+
     private static ReportTable MeansTable(CertifiedScale scale)
     {
         var text = CertificateTerms.Text;
@@ -64,7 +67,7 @@ internal static class ScalePart
             ]
         )
         {
-            StaysWhole = true,
+            StaysWhole = scale.Means.Count <= MostWhole,
             NumberColumns = [1, 2, 3, 4, 5, 6, 7],
         };
     }

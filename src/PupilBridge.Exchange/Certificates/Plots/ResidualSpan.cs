@@ -47,8 +47,8 @@ internal sealed record ResidualSpan(double From, double To, double Half)
     {
         var power = Math.Pow(10, Math.Floor(Math.Log10((to - from) / most)));
         var step = ((double[])[1, 2, 5, 10]).Select(n => n * power).First(s => (to - from) / s <= most);
-        var first = (int)Math.Ceiling(from / step);
-        var last = (int)Math.Floor(to / step);
+        var first = (int)Math.Ceiling((from / step) - 1e-9);
+        var last = (int)Math.Floor((to / step) + 1e-9);
         var decimals = Math.Max(0, -(int)Math.Floor(Math.Log10(step) + 1e-9));
         return ([.. Enumerable.Range(first, Math.Max(0, last - first + 1)).Select(n => n * step)], decimals);
     }

@@ -120,9 +120,9 @@ public static class HtmlReport
 
     private static void Table(StringBuilder html, ReportTable table)
     {
-        html.Append(
-            $"<table{(table.IsSmall ? " class=\"small\"" : "")}>\n<caption>{Safe(table.Caption)}</caption>\n<thead><tr>"
-        );
+        string[] looks = [.. TableLooks(table)];
+        html.Append($"<table{(looks.Length > 0 ? $" class=\"{string.Join(' ', looks)}\"" : "")}>\n");
+        html.Append($"<caption>{Safe(table.Caption)}</caption>\n<thead><tr>");
         for (var n = 0; n < table.Heads.Count; n++)
             html.Append($"<th scope=\"col\"{Class(n)}>{Safe(table.Heads[n])}</th>");
         html.Append("</tr></thead>\n<tbody>\n");
@@ -137,6 +137,16 @@ public static class HtmlReport
         html.Append("</tbody>\n</table>\n");
 
         string Class(int column) => table.NumberColumns.Contains(column) ? " class=\"number\"" : "";
+    }
+
+    private static IEnumerable<string> TableLooks(ReportTable table)
+    {
+        if (table.IsSmall)
+            yield return "small";
+        if (table.StaysWhole)
+            yield return "whole";
+        if (table.Shares.Sum() < 0.95)
+            yield return "narrow";
     }
 
     private static void List(StringBuilder html, ReportList list)

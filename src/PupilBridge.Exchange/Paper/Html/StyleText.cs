@@ -7,7 +7,7 @@ namespace PupilBridge.Exchange.Paper.Html;
 internal static class StyleText
 {
     /// <summary>
-    /// A text as a CSS string. Whatever is no plain letter, digit or space is written by its number (CSS Syntax Module Level 3, 4.3.7), so
+    /// A text as a CSS string. The space after a number belongs to it. Whatever is no plain letter, digit or space is written by its number (CSS Syntax Module Level 3, 4.3.7), so
     /// that nothing that people wrote can end the string, the rule or the style.
     /// </summary>
     /// <param name="text">The text.</param>
@@ -20,7 +20,7 @@ internal static class StyleText
             if (rune.IsAscii && (Rune.IsLetterOrDigit(rune) || rune.Value == ' '))
                 quoted.Append(rune.ToString());
             else
-                quoted.Append(CultureInfo.InvariantCulture, $"\\{rune.Value:X6}");
+                quoted.Append(CultureInfo.InvariantCulture, $"\\{rune.Value:X6} ");
         }
 
         return quoted.Append('"').ToString();

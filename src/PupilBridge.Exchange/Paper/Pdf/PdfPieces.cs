@@ -17,7 +17,8 @@ internal sealed class PdfPieces(PdfLetters letters, double width, double tallest
     /// <summary>Whether parts stand apart by more than what one sheet for all would leave.</summary>
     public bool IsRoomy { get; init; }
 
-    private double Apart => letters.Size * (IsRoomy ? 0.55 : 0.15);
+    /// <summary>How far a part stands below the one before it; below its section's head it stands close.</summary>
+    private double Apart(bool isFirst) => letters.Size * (IsRoomy && !isFirst ? 0.55 : 0.15);
 
     /// <summary>The pieces of a report, in order.</summary>
     /// <param name="report">The report.</param>
@@ -64,13 +65,13 @@ internal sealed class PdfPieces(PdfLetters letters, double width, double tallest
         yield return new PdfTextPiece(
             PdfBlockLevelElementTag.Heading2,
             [Lines(section.Title, letters.Head, 0)],
-            letters.Size * 0.28
+            letters.Size * (IsRoomy ? 0.9 : 0.28)
         )
         {
             KeepsWithNext = true,
             IsRuled = true,
         };
-        foreach (var piece in section.Parts.SelectMany(Part))
+        foreach (var piece in section.Parts.SelectMany((part, n) => Part(part, n == 0)))
             yield return piece;
     }
 
@@ -100,23 +101,23 @@ internal sealed class PdfPieces(PdfLetters letters, double width, double tallest
             yield return PdfColumnsPiece.Of(shared, column, gap);
     }
 
-    private IEnumerable<PdfPiece> Part(ReportPart part) =>
+    private IEnumerable<PdfPiece> Part(ReportPart part, bool isFirst) =>
         part switch
         {
             ReportFacts facts => Facts(facts),
-            ReportTable table => Table(table),
+            ReportTable table => Table(table, isFirst),
             ReportList list => List(list),
             ReportNotes notes => Notes(notes),
             ReportFigure figure => [new PdfFigurePiece(figure, letters)],
-            ReportText text => Paragraph(text),
+            ReportText text => Paragraph(text, isFirst),
             _ => throw new ArgumentException($"{part.GetType().Name} is no known part of a report.", nameof(part)),
         };
 
     /// <summary>A paragraph in one piece; one that is taller than half a sheet, such as a very long remark, in several.</summary>
-    private IEnumerable<PdfPiece> Paragraph(ReportText text)
+    private IEnumerable<PdfPiece> Paragraph(ReportText text, bool isFirst)
     {
         var lines = Lines(text.Text, text.IsSmall ? letters.Small : letters.Plain, 0);
-        return Chunks(lines).Select(chunk => new PdfTextPiece(P, [chunk], Apart));
+        return Chunks(lines).Select(chunk => new PdfTextPiece(P, [chunk], Apart(isFirst)));
     }
 
     private IEnumerable<PdfLines> Chunks(PdfLines lines)
@@ -178,13 +179,17 @@ internal sealed class PdfPieces(PdfLetters letters, double width, double tallest
     private IEnumerable<PdfPiece> Notes(ReportNotes notes)
     {
         var all = notes.Notes.Select((note, n) => $"[{PaperWords.Number(n + 1)}] {note}.");
-        return Paragraph(new ReportText(string.Join(' ', all)) { IsSmall = true });
+        return Paragraph(new ReportText(string.Join(' ', all)) { IsSmall = true }, isFirst: true);
     }
 
-    private IEnumerable<PdfPiece> Table(ReportTable table)
+    private IEnumerable<PdfPiece> Table(ReportTable table, bool isFirst)
     {
         var group = new PdfGroup(PdfBlockLevelElementTag.Table);
-        yield return new PdfTextPiece(P, [Lines(table.Caption, letters.Small, 0)], Apart + (letters.Size * 0.05))
+        yield return new PdfTextPiece(
+            P,
+            [Lines(table.Caption, letters.Small, 0)],
+            Apart(isFirst) + (letters.Size * 0.05)
+        )
         {
             KeepsWithNext = true,
         };
@@ -227,7 +232,7 @@ internal sealed class PdfPieces(PdfLetters letters, double width, double tallest
             x += wide;
         }
 
-        return new(cells)
+        return new(cells, Math.Min(x, width))
         {
             Group = group,
             KeepsWithNext = isHead || keepsWithNext,

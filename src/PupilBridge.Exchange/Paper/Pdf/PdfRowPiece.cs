@@ -12,7 +12,8 @@ internal sealed record PdfCell(double X, PdfLines Lines, bool IsHead, double? En
 
 /// <summary>One row of a table.</summary>
 /// <param name="cells">Its cells.</param>
-internal sealed class PdfRowPiece(IReadOnlyList<PdfCell> cells) : PdfPiece
+/// <param name="width">How wide the table is, in points.</param>
+internal sealed class PdfRowPiece(IReadOnlyList<PdfCell> cells, double width) : PdfPiece
 {
     private const double Padding = 0.45;
 
@@ -42,7 +43,7 @@ internal sealed class PdfRowPiece(IReadOnlyList<PdfCell> cells) : PdfPiece
         place.Structure.End();
         place.Structure.BeginArtifact();
         var below = y + Height;
-        place.Graphics.DrawLine(new XPen(XColors.Gray, 0.3), place.Left, below, place.Left + place.Width, below);
+        place.Graphics.DrawLine(new XPen(XColors.Gray, 0.3), place.Left, below, place.Left + width, below);
         place.Structure.End();
     }
 }
