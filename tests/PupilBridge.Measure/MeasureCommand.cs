@@ -106,6 +106,17 @@ internal sealed class MeasureCommand : RootCommand
         coverage.Add(trials);
         coverage.Add(seed);
         Part(
+            "calibration",
+            "How long a fit takes, how many exams a second are read anew under another calibration, and how many digits are right.",
+            (f, _, _) =>
+                Task.Run(() =>
+                {
+                    PublishedDigits.Run(f);
+                    CalibrationSpeed.Run(f);
+                }),
+            CalibrationFile
+        );
+        Part(
             "documents",
             "The chart, record, bundle, message and report of every constructed exam: how long, and what the validator says.",
             (f, _, _) => Task.Run(() => DocumentsMeasure.Run(f)),

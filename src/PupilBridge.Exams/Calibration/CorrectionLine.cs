@@ -89,8 +89,17 @@ public sealed record CorrectionLine(
     }
 
     /// <inheritdoc/>
-    public (double Millimetres, double StandardUncertaintyMillimetres) Apply(double rawMillimetres) =>
-        (rawMillimetres + At(rawMillimetres), Budget(rawMillimetres).StandardUncertaintyMillimetres);
+    public (double Millimetres, double StandardUncertaintyMillimetres) Apply(double rawMillimetres)
+    {
+        // The same as the budget's sum, without a list: thousands of exams are read anew under another calibration.
+        var away = rawMillimetres - Origin;
+        var variance =
+            Math.Max(0, FromReadings.CovarianceAt(away, away))
+            + Math.Max(0, FromDiscs.CovarianceAt(away, away))
+            + (Straightness.StandardUncertainty * Straightness.StandardUncertainty)
+            + (Common.StandardUncertainty * Common.StandardUncertainty);
+        return (rawMillimetres + At(rawMillimetres), Math.Sqrt(variance));
+    }
 
     private UncertaintyBudget Budget(double at) => new(at, Contributions(at));
 

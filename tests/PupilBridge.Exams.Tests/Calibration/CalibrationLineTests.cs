@@ -1,3 +1,4 @@
+using PupilBridge.Constructed.Published;
 using PupilBridge.Exams.Calibration;
 
 namespace PupilBridge.Exams.Tests.Calibration;

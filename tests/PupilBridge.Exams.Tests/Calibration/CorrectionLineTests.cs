@@ -1,4 +1,5 @@
 using CsCheck;
+using PupilBridge.Constructed.Published;
 using PupilBridge.Exams.Calibration;
 
 namespace PupilBridge.Exams.Tests.Calibration;
@@ -33,4 +34,28 @@ public sealed class CorrectionLineTests
         Assert.Equal(0.004138595753, uncertainty, 12);
         Assert.True(correction.IsCalibrated);
     }
+
+    /// <summary>What corrects thousands of exams adds up without a list what the budget lists.</summary>
+    [Fact]
+    public void It_is_as_uncertain_as_its_budget_says() =>
+        Gen.Select(
+                Gen.Double[0, 12],
+                Gen.Double[0, 1e-2].Array[4],
+                Gen.Double[-1e-3, 1e-3].Array[2],
+                Gen.Double[0, 0.1].Array[2]
+            )
+            .Sample(
+                (at, variances, covariances, parts) =>
+                {
+                    var line = new CorrectionLine(5, 0.1, 0.01, new(variances[0], variances[1], covariances[0]), 6)
+                    {
+                        FromDiscs = new(variances[2], variances[3], covariances[1]),
+                        Straightness = new(parts[0], IsFromReadings: false),
+                        Common = new(parts[1]),
+                    };
+                    var (corrected, uncertainty) = line.Apply(at);
+                    Assert.Equal(at + line.Predict(at).Y, corrected, 12);
+                    Assert.Equal(line.Predict(at).StandardUncertainty, uncertainty, 12);
+                }
+            );
 }

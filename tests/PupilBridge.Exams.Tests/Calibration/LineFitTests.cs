@@ -1,4 +1,5 @@
 using CsCheck;
+using PupilBridge.Constructed.Published;
 using PupilBridge.Exams.Calibration;
 using PupilBridge.Exams.Statistics;
 
@@ -12,22 +13,11 @@ public sealed class LineFitTests
         get
         {
             var fit = LineFit.Of(Norris.Points);
-            var explained = fit.SquaresOfY - fit.SquaresOfResiduals;
-            var mean = fit.SquaresOfResiduals / fit.DegreesOfFreedom;
-            return new()
-            {
-                { "B0", Norris.B0, fit.Intercept },
-                { "sd of B0", Norris.B0Deviation, fit.InterceptUncertainty },
-                { "B1", Norris.B1, fit.Slope },
-                { "sd of B1", Norris.B1Deviation, fit.SlopeUncertainty },
-                { "residual sd", Norris.ResidualDeviation, fit.ResidualDeviation },
-                { "R squared", Norris.RSquared, fit.RSquared },
-                { "1 - R squared", 26.6173985294224 / (4255954.13232369 + 26.6173985294224), 1 - fit.RSquared },
-                { "regression squares", Norris.RegressionSquares, explained },
-                { "residual squares", Norris.ResidualSquares, fit.SquaresOfResiduals },
-                { "residual mean square", Norris.ResidualMeanSquare, mean },
-                { "F", Norris.F, explained / mean },
-            };
+            var all = new TheoryData<string, double, double>();
+            foreach (var (value, certified, found) in Norris.Compare(fit))
+                all.Add(value, certified, found);
+            all.Add("1 - R squared", 26.6173985294224 / (4255954.13232369 + 26.6173985294224), 1 - fit.RSquared);
+            return all;
         }
     }
 
@@ -43,7 +33,7 @@ public sealed class LineFitTests
         double found
     )
     {
-        var digits = -Math.Log10(Math.Max(Math.Abs(found - certified) / Math.Abs(certified), 1e-16));
+        var digits = CorrectDigits.Of(found, certified);
         Assert.True(digits >= (value.StartsWith('1') ? 10 : 12), $"{value}: {digits:0.0} digits");
     }
 
@@ -52,12 +42,7 @@ public sealed class LineFitTests
     public void The_thermometer_of_the_guide_to_its_published_digits_and_beyond()
     {
         var fit = LineFit.Of(Thermometer.Points, Thermometer.Origin);
-        Assert.Equal(-0.1712, fit.Intercept, 4);
-        Assert.Equal(0.0029, fit.InterceptUncertainty, 4);
-        Assert.Equal(0.00218, fit.Slope, 5);
-        Assert.Equal(0.00067, fit.SlopeUncertainty, 5);
-        Assert.Equal(-0.930, fit.Correlation, 3);
-        Assert.Equal(0.0035, fit.ResidualDeviation, 4);
+        Assert.All(Thermometer.ComparePrinted(fit), one => Assert.Equal(one.Printed, one.Found));
         Assert.Equal(9, fit.DegreesOfFreedom);
         Assert.Equal(11, fit.Count);
 
@@ -70,6 +55,13 @@ public sealed class LineFitTests
         Assert.Equal(0.000110096583109, fit.SquaresOfResiduals, 15);
         Assert.Equal(301.613452 / 11, fit.SquaresOfX, 7);
     }
+
+    [Fact]
+    public void The_thermometer_comes_out_to_twelve_digits_of_what_exact_fractions_give() =>
+        Assert.All(
+            Thermometer.Compare(LineFit.Of(Thermometer.Points, Thermometer.Origin)),
+            one => Assert.True(CorrectDigits.Of(one.Found, one.Reference) > 12, $"{one.Value}: {one.Found:R}")
+        );
 
     [Fact]
     public void The_covariance_is_that_of_the_correlation()

@@ -43,7 +43,13 @@ public static class ExamConditions
     public static EyeConditions? StatusOf(Exam exam, Eye eye)
     {
         ArgumentNullException.ThrowIfNull(exam);
-        return exam.EyeStatuses.LastOrDefault(s => s.Eye == eye && s.WithdrawnBy is null)?.Conditions;
+        for (var i = exam.EyeStatuses.Count - 1; i >= 0; i--)
+        {
+            if (exam.EyeStatuses[i] is { WithdrawnBy: null } status && status.Eye == eye)
+                return status.Conditions;
+        }
+
+        return null;
     }
 
     /// <summary>Whether an eye's pupil cannot be examined: a prosthesis, a patch, or a lid that hangs down.</summary>

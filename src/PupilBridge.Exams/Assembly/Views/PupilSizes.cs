@@ -37,13 +37,23 @@ public static class PupilSizes
     public static PupilSize? Of(Exam exam, Eye eye, RoomLight light, PerEye<ICorrection>? corrections = null)
     {
         ArgumentNullException.ThrowIfNull(exam);
-        var all = exam.Captures.Where(c => c.Eye == eye && c.Light == light);
-        var far = all.Where(c => c.Fixation != Fixation.Near);
-        var group = far.Count > 0 ? far : all;
-        if (group.Latest is not { } capture)
+        var (far, near) = (default(Capture), default(Capture));
+        var (farCount, nearCount) = (0, 0);
+        foreach (var capture in exam.Captures)
+        {
+            if (capture.Eye != eye || capture.Light != light)
+                continue;
+            if (capture.Fixation == Fixation.Near)
+                (near, nearCount) = (capture, nearCount + 1);
+            else
+                (far, farCount) = (capture, farCount + 1);
+        }
+
+        if ((far ?? near) is not { } latest)
             return null;
-        var diameter = Measure(exam, capture, (corrections ?? exam.Corrections)?[eye] ?? Correction.None);
-        return new(eye, light, diameter, capture, group.Count - 1, far.Count == 0, EyeEffects.OnSize(exam, eye));
+        var diameter = Measure(exam, latest, (corrections ?? exam.Corrections)?[eye] ?? Correction.None);
+        var superseded = (far is null ? nearCount : farCount) - 1;
+        return new(eye, light, diameter, latest, superseded, far is null, EyeEffects.OnSize(exam, eye));
     }
 
     /// <summary>The diameter of one capture.</summary>

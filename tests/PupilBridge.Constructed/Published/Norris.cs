@@ -1,12 +1,12 @@
 using PupilBridge.Exams.Calibration;
 
-namespace PupilBridge.Exams.Tests.Calibration;
+namespace PupilBridge.Constructed.Published;
 
 /// <summary>
 /// NIST Statistical Reference Datasets, linear regression, Norris (lower difficulty): calibration of ozone monitors. Data
 /// and certified values read in several reproductions of the file and computed again with rational arithmetic.
 /// </summary>
-internal static class Norris
+public static class Norris
 {
     public const double B0 = -0.262323073774029;
     public const double B0Deviation = 0.232818234301152;
@@ -97,4 +97,24 @@ internal static class Norris
 
     public static IReadOnlyList<CalibrationPoint> Points { get; } =
     [.. PairsYX.Chunk(2).Select(pair => new CalibrationPoint(pair[1], pair[0]))];
+
+    /// <summary>Every certified value beside what a fit of <see cref="Points"/> gives.</summary>
+    public static IReadOnlyList<(string Value, double Certified, double Found)> Compare(LineFit fit)
+    {
+        var explained = fit.SquaresOfY - fit.SquaresOfResiduals;
+        var mean = fit.SquaresOfResiduals / fit.DegreesOfFreedom;
+        return
+        [
+            ("B0", B0, fit.Intercept),
+            ("sd of B0", B0Deviation, fit.InterceptUncertainty),
+            ("B1", B1, fit.Slope),
+            ("sd of B1", B1Deviation, fit.SlopeUncertainty),
+            ("residual sd", ResidualDeviation, fit.ResidualDeviation),
+            ("R squared", RSquared, fit.RSquared),
+            ("regression squares", RegressionSquares, explained),
+            ("residual squares", ResidualSquares, fit.SquaresOfResiduals),
+            ("residual mean square", ResidualMeanSquare, mean),
+            ("F", F, explained / mean),
+        ];
+    }
 }
