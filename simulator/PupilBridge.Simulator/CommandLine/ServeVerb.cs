@@ -64,7 +64,7 @@ internal sealed class ServeVerb(
         var scenario = Chosen(parsed.GetValue(options.Scenario), seed);
         var served = new ServedInstrument(instrument, side, time, faults, parsed.GetValue(options.Pace))
         {
-            WaitsForExam = scenario is not null,
+            WaitsForExam = scenario is not null && !IsAsInLife(parsed),
         };
         await using (served.ConfigureAwait(false))
         {
@@ -74,7 +74,9 @@ internal sealed class ServeVerb(
                     $"{instrument.Model.Name} {instrument.Serial} listens on {side.Address}. Ctrl-C switches it off."
                 )
                 .ConfigureAwait(false);
-            var examining = scenario is null ? Task.CompletedTask : ExamineAsync(served, scenario, stop);
+            var examining = scenario is null
+                ? Task.CompletedTask
+                : ExamineAsync(served, scenario, IsAsInLife(parsed), stop);
             // It ends with the input, which may be never: nobody waits for it.
             _ = parsed.GetValue(options.Bench.Discs)
                 ? MeasureAsync(served, parsed, seed ?? 1, stop)
@@ -95,7 +97,11 @@ internal sealed class ServeVerb(
             _ => null,
         };
 
-    private async Task ExamineAsync(ServedInstrument served, Scenario scenario, CancellationToken stop)
+    // A tick follows time (docs/protocol.md, section 18), whoever records what, or nobody. At another pace it cannot; there the
+    // body's time stands still while the examiner waits, so that the exam does not run away from who records it.
+    private bool IsAsInLife(ParseResult parsed) => parsed.GetValue(options.Pace).Equals(1);
+
+    private async Task ExamineAsync(ServedInstrument served, Scenario scenario, bool asInLife, CancellationToken stop)
     {
         try
         {
@@ -105,7 +111,7 @@ internal sealed class ServeVerb(
                     $"A host has greeted: {scenario.PatientNumber} sits down, {scenario.Examiner.Initials} examines."
                 )
                 .ConfigureAwait(false);
-            var exam = served.With(i => new SimulatedExam(scenario, i));
+            var exam = served.With(i => new SimulatedExam(scenario, i) { GoesOnWhileSpeaking = asInLife });
             await served.ExamineAsync(exam, new SpokenText(output), allRecorded: null, stop).ConfigureAwait(false);
             await output.WriteLineAsync("The exam is over; the instrument stays on.").ConfigureAwait(false);
         }

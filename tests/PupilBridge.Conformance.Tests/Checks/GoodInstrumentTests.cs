@@ -1,6 +1,8 @@
 using PupilBridge.Conformance.Checks;
 using PupilBridge.Conformance.Steps;
 using PupilBridge.Simulator.Devices;
+using PupilBridge.Simulator.Examiners;
+using PupilBridge.Simulator.Scenarios;
 
 namespace PupilBridge.Conformance.Tests.Checks;
 
@@ -45,6 +47,32 @@ public sealed class GoodInstrumentTests
         var restless = WrongFirmware.Every(everySeconds, (instrument, _) => instrument.Fixate(!instrument.NearTarget));
         var report = await Run(new SteppedWire(InstrumentModels.QuayA, restless), withHands: false);
         Assert.True(report.IsClean, string.Join('\n', Not(CheckOutcome.Passed, report).Select(Describe)));
+    }
+
+    [Theory]
+    [InlineData("Quay-A")]
+    [InlineData("Quay-B")]
+    public async Task An_exam_that_is_played_meanwhile_and_that_nobody_records_is_not_charged_to_it(string model)
+    {
+        var wire = new SteppedWire(InstrumentModels.Find(model)!);
+        wire.Exam = new SimulatedExam(NamedScenarios.All[0], wire.Instrument) { GoesOnWhileSpeaking = true };
+        var report = await Run(wire, withHands: false, enduranceSeconds: 200);
+        Assert.NotNull(wire.Exam.AboutToSay);
+        Assert.True(report.IsClean, string.Join('\n', Failed(report).Select(Describe)));
+        foreach (var key in (string[])["tick.rate", "beat.each-second", "line.prompt"])
+        {
+            Assert.Equal(CheckOutcome.Passed, report.Results.Single(r => r.Check.Key == key).Outcome);
+        }
+    }
+
+    [Fact]
+    public async Task Ticks_that_wait_for_the_record_are_found()
+    {
+        var wire = new SteppedWire(InstrumentModels.QuayA);
+        wire.Exam = new SimulatedExam(NamedScenarios.All[0], wire.Instrument);
+        var report = await Run(wire, withHands: false, enduranceSeconds: 200);
+        Assert.Contains(Failed(report), r => r.Check.Key == "beat.each-second");
+        Assert.Contains(Failed(report), r => r.Check.Key == "tick.rate");
     }
 
     [Fact]

@@ -3,6 +3,7 @@ using PupilBridge.Conformance.Lines;
 using PupilBridge.Instrument;
 using PupilBridge.Ports;
 using PupilBridge.Simulator.Devices;
+using PupilBridge.Simulator.Examiners;
 using PupilBridge.Simulator.Faults;
 using PupilBridge.Simulator.Lines;
 
@@ -41,6 +42,9 @@ internal sealed class SteppedWire : IWire
 
     public SimulatedInstrument Instrument { get; }
 
+    /// <summary>The exam that is played at the instrument; null for none.</summary>
+    public SimulatedExam? Exam { get; set; }
+
     /// <summary>What somebody at the instrument does meanwhile; called at each step.</summary>
     public Action? Beside { get; set; }
 
@@ -51,7 +55,15 @@ internal sealed class SteppedWire : IWire
         while (Now < until)
         {
             Now += Step;
-            Instrument.Advance(Step);
+            if (Exam is { } exam)
+            {
+                exam.Step(Step);
+            }
+            else
+            {
+                Instrument.Advance(Step);
+            }
+
             Beside?.Invoke();
             misbehaviour.Act(Instrument, Now);
             if (IsLostWithCable && !line.IsPlugged)

@@ -89,6 +89,38 @@ public class SimulatorProgramTests
         }
     }
 
+    [Fact]
+    public async Task As_in_life_its_ticks_follow_time_also_before_an_exam_and_while_nobody_records_it()
+    {
+        using var stop = new CancellationTokenSource(TimeSpan.FromSeconds(60));
+        using var output = new StringWriter();
+        var writer = TextWriter.Synchronized(output);
+        string[] words = ["serve", "--tcp", "0", "--scenario", "normal"];
+        var running = SimulatorProgram.RunAsync(words, writer, writer, TimeProvider.System, stop.Token);
+        await Eventually.Is(() => output.ToString().Contains("Ctrl-C", StringComparison.Ordinal));
+        var address = output.ToString().Split(" listens on ")[1].Split(". ")[0];
+        var opener = new PortOpeners(new PortSettings()).For(PortAddress.Parse(address));
+        var host = new PlainHost { Acknowledges = false };
+        await using (var port = await opener.OpenAsync())
+        {
+            var buffer = new byte[4096];
+            while (host.Lines.Count(l => l.StartsWith("BEAT", StringComparison.Ordinal)) < 3)
+            {
+                var count = await port.ReadAsync(buffer);
+                host.Exchange(buffer.AsSpan(0, count), TimeSpan.Zero);
+            }
+        }
+
+        await stop.CancelAsync();
+        Assert.Equal(0, await running);
+        var ticks = host
+            .Lines.Where(l => l.StartsWith("BEAT", StringComparison.Ordinal))
+            .Select(l => long.Parse(l.Split(',')[2], System.Globalization.CultureInfo.InvariantCulture))
+            .ToList();
+        // By the clock there is a second between two of them; a loaded machine may make it more, never none.
+        Assert.All(ticks.Zip(ticks.Skip(1)), pair => Assert.InRange(pair.Second - pair.First, 500, 10_000));
+    }
+
     private static async Task<(int Code, string Output, string Error)> RunAsync(params string[] words)
     {
         using var output = new StringWriter();
