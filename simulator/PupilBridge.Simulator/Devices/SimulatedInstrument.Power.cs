@@ -25,8 +25,9 @@ public sealed partial class SimulatedInstrument
         body.Clock.Restart();
         Truth.Booted(boot);
         Power = PowerState.On;
-        Step(new InstrumentLinkInput.SwitchedOn(boot, lineNow, Tick));
+        // Measured before the first heartbeat, which tells it.
         TellBattery();
+        Step(new InstrumentLinkInput.SwitchedOn(boot, lineNow, Tick));
         body.PowerUp();
     }
 

@@ -67,7 +67,6 @@ internal static class BeatJudge
     private static void True(Bench bench)
     {
         var highest = new Dictionary<BootNumber, long>();
-        var isKnown = false;
         var hasBattery = (bench.Identity.Abilities & InstrumentAbilities.Battery) != 0;
         foreach (var line in bench.Host.Log.Where(c => c.IsGood))
         {
@@ -76,18 +75,13 @@ internal static class BeatJudge
                 var e = line.Said.Event;
                 highest[e.Boot] = Math.Max(highest.GetValueOrDefault(e.Boot), e.Sequence);
             }
-            else if (line.Said.Kind == InstrumentLineKind.Identity)
-            {
-                // Only the identity says whether there is a battery; a heartbeat before it promises nothing.
-                isKnown = true;
-            }
             else if (line.Said.Kind == InstrumentLineKind.Beat)
             {
                 var beat = line.Said.Beat;
                 var last = highest.GetValueOrDefault(beat.Boot);
                 var against =
                     beat.Last < last ? Bench.Text($"Event {last} came before it.")
-                    : isKnown && hasBattery != beat.BatteryPercent is not null ? "Battery and ability B do not agree."
+                    : hasBattery != beat.BatteryPercent is not null ? "Battery and ability B do not agree."
                     : null;
                 if (against is not null)
                 {

@@ -6,7 +6,10 @@ public enum InstrumentCommandKind : byte
     /// <summary>A command that this version does not know; an instrument answers it with <c>UNKNOWN</c>.</summary>
     Unknown = 0,
 
-    /// <summary>A known command whose fields cannot be read; an instrument answers it with <c>REFUSED</c>.</summary>
+    /// <summary>
+    /// A known command whose fields cannot be read; an instrument that has the ability for it answers <c>REFUSED</c>, any other
+    /// <c>UNKNOWN</c>.
+    /// </summary>
     Unreadable = 1,
 
     /// <summary>Switch off.</summary>

@@ -71,6 +71,14 @@ internal static partial class WrongHearing
             "command.refused",
             () => OfInstrument("DONE", f => f is [_, _, _, "REFUSED", ..] ? [.. f[..3], "OK"] : f)
         ),
+        new(
+            "reads the fields of trains that it does not claim",
+            "command.refused",
+            () => OfInstrument("DONE", f => f is [_, _, _, "UNKNOWN"] ? [.. f[..3], "REFUSED"] : f)
+        )
+        {
+            Model = InstrumentModels.QuayB,
+        },
         new("takes trains that it does not claim", "command.refused", TakesUnclaimed)
         {
             Model = InstrumentModels.QuayB,

@@ -64,6 +64,11 @@ internal static class WrongLines
                     f => Number(f[3]) < Number(f[4]) ? [f[0], f[1], f[2], f[3], Text(Number(f[4]) - 1), f[5]] : f
                 )
         ),
+        new(
+            "no charge in its first heartbeat",
+            "beat.true",
+            () => OfInstrument("BEAT", f => f[2] == "0" ? [.. f[..5], "-"] : f)
+        ),
         new("no charge though it has a battery", "beat.true", () => OfInstrument("BEAT", f => [.. f[..5], "-"])),
         new("ticks of heartbeats run backwards", "tick.forward", BackwardBeats),
         new(

@@ -124,7 +124,8 @@ public static partial class InstrumentLink
         Remember(turn, new RememberedReply(host, number, null));
         switch (line.Command.Kind)
         {
-            case InstrumentCommandKind.Unreadable:
+            // A train is the only command with fields. Who takes none does not look at them.
+            case InstrumentCommandKind.Unreadable when Can(turn, InstrumentAbilities.StimulusProfile):
                 OnCarriedOut(turn, new(host, number, CommandAnswer.Refused, AsciiText.From("fields out of range")));
                 break;
             case InstrumentCommandKind.Off when Can(turn, InstrumentAbilities.SwitchOff):

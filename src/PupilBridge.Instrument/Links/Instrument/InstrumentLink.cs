@@ -22,12 +22,16 @@ public static partial class InstrumentLink
         var turn = new Turn(state with { At = input.At > state.At ? input.At : state.At, Now = input.Now });
         if (input is InstrumentLinkInput.SwitchedOn on)
             OnSwitchedOn(turn, on.Boot);
-        else if (turn.State.IsOn || input is InstrumentLinkInput.LinkLost or InstrumentLinkInput.LinkBack)
-            OnInput(turn, input); // A cable is put in and pulled out while the current is off, too.
+        else if (turn.State.IsOn || HoldsWhileOff(input))
+            OnInput(turn, input);
         if (turn.State.IsOn)
             OnTime(turn);
         return turn.End();
     }
+
+    /// <summary>A cable is put in and pulled out while the current is off, too, and a battery has a charge then.</summary>
+    private static bool HoldsWhileOff(InstrumentLinkInput input) =>
+        input is InstrumentLinkInput.LinkLost or InstrumentLinkInput.LinkBack or InstrumentLinkInput.BatteryIs;
 
     private static void OnInput(Turn turn, InstrumentLinkInput input)
     {
