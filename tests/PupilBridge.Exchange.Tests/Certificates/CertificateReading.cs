@@ -59,16 +59,26 @@ internal static partial class CertificateReading
         ];
 
     /// <summary>
-    /// Whether a value is written: as a whole number, or rounded right to 0.001 or to two significant digits at least.
+    /// Whether a value is written: as a whole number, or rounded right to 0.001, or to two significant digits at least. Measures of
+    /// scatter and uncertainty want the latter.
     /// </summary>
-    public static bool IsWritten(decimal value, IReadOnlyList<(decimal Value, int Decimals)> numbers) =>
-        numbers.Any(one =>
-            value == one.Value
+    public static bool IsWritten(
+        (string Path, decimal Value) number,
+        IReadOnlyList<(decimal Value, int Decimals)> written
+    )
+    {
+        var wantsDigits = Scatter().IsMatch(number.Path);
+        return written.Any(one =>
+            number.Value == one.Value
             || (
-                Math.Abs(value - one.Value) <= 0.5000001m * (decimal)Math.Pow(10, -one.Decimals)
-                && (one.Decimals >= 3 || Math.Abs(one.Value) * (decimal)Math.Pow(10, one.Decimals) >= 10)
+                Math.Abs(number.Value - one.Value) <= 0.5000001m * (decimal)Math.Pow(10, -one.Decimals)
+                && (
+                    (one.Decimals >= 3 && !wantsDigits)
+                    || Math.Abs(one.Value) * (decimal)Math.Pow(10, one.Decimals) >= 10
+                )
             )
         );
+    }
 
     /// <summary>Keeps all forms of a sample for people to look at; see <see cref="Samples.Keep"/>.</summary>
     public static void Keep(string name, string json)
@@ -92,6 +102,9 @@ internal static partial class CertificateReading
             JsonValueKind.Number => [(path, (decimal)element.GetDouble())],
             _ => [],
         };
+
+    [GeneratedRegex("ncertainty|xpanded|eviation$|epeatability$|straightness")]
+    private static partial Regex Scatter();
 
     [GeneratedRegex(@"(?<![\w.:])-?\d+(\.\d+)?")]
     private static partial Regex Number();
