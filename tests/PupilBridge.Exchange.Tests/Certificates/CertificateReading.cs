@@ -88,6 +88,7 @@ internal static partial class CertificateReading
             var file = $"{(isDraft ? "draft" : "certificate")}-{name}";
             Samples.Keep($"{file}.pdf", Pdf(json, isDraft));
             Samples.Keep($"{file}.html", System.Text.Encoding.UTF8.GetBytes(CertificateDocuments.Html(json, isDraft)));
+            Samples.Keep($"{file}.json", System.Text.Encoding.UTF8.GetBytes(json));
             Samples.Keep($"{file}.txt", System.Text.Encoding.UTF8.GetBytes(CertificateDocuments.Text(json, isDraft)));
         }
     }
