@@ -47,7 +47,10 @@ internal static class Drifts
             PerScale(eye => Homes(exams, eye, limit, horizon)),
             TimingLines.Of(exams, house.Book.Profile),
             exams.Count
-        );
+        )
+        {
+            SlopeLimit = limit / RangeMillimetres,
+        };
     }
 
     /// <summary>The latest exams on an instrument, the latest first.</summary>

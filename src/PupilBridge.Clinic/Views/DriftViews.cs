@@ -18,7 +18,11 @@ public sealed record DriftView(
     PerEye<DriftSeries> Homes,
     IReadOnlyList<TimingLine> Timing,
     int TimingFrom
-);
+)
+{
+    /// <summary>The limit of a slope: the maximum permissible error over the range of pupils, in mm per mm.</summary>
+    public required double SlopeLimit { get; init; }
+}
 
 /// <summary>One series.</summary>
 /// <param name="Points">The points, the oldest first.</param>

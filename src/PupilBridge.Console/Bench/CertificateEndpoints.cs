@@ -14,7 +14,7 @@ namespace PupilBridge.Console.Bench;
 internal static class CertificateEndpoints
 {
     /// <summary>The forms, by the ending of their names.</summary>
-    internal static readonly string[] Forms = ["pdf", "html", "txt", "json"];
+    internal static readonly string[] Forms = ["html", "pdf", "txt", "json"];
 
     /// <summary>A PDF carries no script of ours; the browser's own viewer styles itself.</summary>
     private const string PdfPolicy =

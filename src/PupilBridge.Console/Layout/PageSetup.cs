@@ -23,6 +23,7 @@ internal static class PageSetup
         FaceEndpoint.Map(app);
         SizesPlotEndpoint.Map(app);
         ReportEndpoints.Map(app);
+        DriftPlotEndpoint.Map(app);
         RunEvents.Map(app);
         CertificateEndpoints.Map(app);
     }

@@ -43,6 +43,7 @@ public sealed partial class EveryPageTests : IDisposable
             "/bench/runs/3004",
             "/bench/runs/3005/certificate",
             "/bench/certificates/12",
+            "/bench/drift/QA-0007",
             "/bench/lamps/QA-0007",
             "/bench/lamps/QB-0112",
         ];

@@ -51,6 +51,32 @@ public class DiscTests
         }
     }
 
+    /// <summary>
+    /// Two edges of a scatter of 10 µm each make a standard deviation of 14.1 µm; of 300 settings the mean lies within 4 of its own
+    /// standard deviations (3.3 µm) of 0, and the deviation within 4 of its own (2.3 µm) of 14.1 µm.
+    /// </summary>
+    [Fact]
+    public void Settings_scatter_about_the_disc_as_was_asked_and_are_not_biased()
+    {
+        var instrument = new SimulatedInstrument(InstrumentModels.QuayA, new SerialNumber("QA-1"), 1);
+        instrument.SwitchOn();
+        var bench = new SimulatedBench(instrument, scatterMillimetres: 0.01, seed: 5, haste: 4);
+        for (var i = 0; i < 300; i++)
+        {
+            bench.Put(i % 2 == 0 ? Eye.Right : Eye.Left, 2 + (i % 3));
+            while (bench.IsBusy)
+            {
+                bench.Step(TimeSpan.FromMilliseconds(10));
+            }
+        }
+
+        var errors = bench.Settings.Select(one => 1000 * (one.SetMillimetres - one.PupilMillimetres)).ToArray();
+        Assert.Equal(300, errors.Length);
+        var mean = errors.Average();
+        Assert.InRange(mean, -3.3, 3.3);
+        Assert.InRange(Math.Sqrt(errors.Sum(e => (e - mean) * (e - mean)) / 299), 14.1 - 2.3, 14.1 + 2.3);
+    }
+
     [Theory]
     [InlineData("OD 4.002", Eye.Right, 4.002)]
     [InlineData("  os   8 ", Eye.Left, 8.0)]

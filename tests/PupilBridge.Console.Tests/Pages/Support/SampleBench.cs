@@ -157,6 +157,49 @@ internal static class SampleBench
     public static CertificateView Certificate { get; } =
         new(12, "QA-0007", FinishedRun, CertificateJson, "Calibrated by certificate 12.", null);
 
+    public static IReadOnlyList<CertificateLine> CertificateLines { get; } =
+    [
+        new(13, 3005, Begun, Begun.AddYears(1), "Calibrated by certificate 13.", null),
+        new(12, 2905, Begun.AddDays(-30), null, "Superseded by certificate 13.", 13),
+    ];
+
+    public static DriftView Drift { get; } =
+        new(
+            "QA-0007",
+            0.1,
+            new() { Right = Series(0.03, 0.001, "as-usual"), Left = Series(-0.02, -0.006, "warning") },
+            new()
+            {
+                Right = new([], null, null, null, "too-few-points", "0 points: too few."),
+                Left = new([], null, null, null, "too-few-points", "0 points: too few."),
+            },
+            new() { Right = Series(0.001, 0.0001, "as-usual"), Left = Series(0.12, 0, "beyond-limit") },
+            Timing.Timing,
+            37
+        )
+        {
+            SlopeLimit = 0.0125,
+        };
+
+    private static DriftSeries Series(double from, double step, string state) =>
+        new(
+            [
+                .. Enumerable
+                    .Range(0, 10)
+                    .Select(i => new DriftPointView(
+                        new DateOnly(2026, 11, 1).AddDays(i),
+                        from + (i * step),
+                        2800 + i,
+                        i % 3 != 0
+                    )),
+            ],
+            from,
+            from + 0.01,
+            from - 0.01,
+            state,
+            $"The words of {state}."
+        );
+
     public static BenchReadingView Reading(long entry, string eye, string disc, double millimetres, string state) =>
         new(
             entry,

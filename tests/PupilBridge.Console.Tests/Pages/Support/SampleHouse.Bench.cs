@@ -14,11 +14,11 @@ internal sealed partial class SampleHouse : IBenchDesk
 
     public Dictionary<long, CertificateView> Certificates { get; } = new() { [12] = SampleBench.Certificate };
 
-    public IReadOnlyList<CertificateLine> CertificateLines { get; set; } = [];
+    public IReadOnlyList<CertificateLine> CertificateLines { get; set; } = SampleBench.CertificateLines;
 
     public CertificateDraft? Draft { get; set; } = SampleBench.Draft;
 
-    public DriftView? Drift { get; set; }
+    public DriftView? Drift { get; set; } = SampleBench.Drift;
 
     public Task<BenchOverview> BenchAsync(CancellationToken cancellationToken) => Task.FromResult(Bench);
 
