@@ -20,13 +20,13 @@ internal sealed class ResidualDrawing
         span = ResidualSpan.Of(plot);
         left = 4.6 * letter;
         inner = width - left - (0.5 * letter);
-        top = 1.9 * letter;
+        top = 2.8 * letter;
         bottom = Height(letter) - (3.4 * letter);
     }
 
     /// <summary>How high the drawing is.</summary>
     /// <param name="letter">The height of letters.</param>
-    public static double Height(double letter) => 20 * letter;
+    public static double Height(double letter) => 21 * letter;
 
     /// <summary>Draws.</summary>
     /// <param name="plot">What to show.</param>
@@ -130,7 +130,7 @@ internal sealed class ResidualDrawing
     private void Words()
     {
         var text = CertificateTerms.Text;
-        shapes.Add(new PlotWords(0, 1.1 * letter, text["Plot.Y"], PlotAnchor.Start, true));
+        shapes.Add(new PlotWords(0, 2 * letter, text["Plot.Y"], PlotAnchor.Start, true));
         shapes.Add(new PlotWords(left + inner, bottom + (2.2 * letter), text["Plot.X"], PlotAnchor.End, true));
         var limit = text[shapes.Exists(shape => shape is PlotLine { IsDashed: true }) ? "Plot.Limit" : "Plot.NoLimit"];
         shapes.Add(new PlotWords(0, bottom + (3.2 * letter), $"{text["Plot.Key"]}   {limit}", PlotAnchor.Start, false));
