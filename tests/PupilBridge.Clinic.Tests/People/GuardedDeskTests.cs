@@ -39,6 +39,7 @@ public sealed class GuardedDeskTests
         ["BenchAsync"] = Examiner | Clinician | Technician,
         ["ListRunsAsync"] = Examiner | Clinician | Technician,
         ["ShowRunAsync"] = Examiner | Clinician | Technician,
+        ["WatchRunAsync"] = Examiner | Clinician | Technician,
         ["DraftCertificateAsync"] = Technician,
         ["ShowCertificateAsync"] = Examiner | Clinician | Technician,
         ["DriftAsync"] = Examiner | Clinician | Technician,

@@ -29,7 +29,7 @@ internal static class PersonSteps
                 BenchSteps.Discs(work, discs);
                 break;
             case LampBalanceEntered lamps:
-                BenchSteps.Lamps(work, lamps);
+                KeepingSteps.Lamps(work, lamps);
                 break;
             case ExamEntry about:
                 About(work, about);
