@@ -14,7 +14,8 @@ internal sealed class DiscLines(ServedInstrument served, SimulatedBench technici
     /// <summary>Measures what comes, until there is no more or it is stopped.</summary>
     public async Task MeasureAsync(TextReader input, CancellationToken stop)
     {
-        while (await input.ReadLineAsync(stop).ConfigureAwait(false) is { } line)
+        // The standard input's own asynchronous reading waits on the thread that asks, and with it the whole instrument would.
+        while (await Task.Run(input.ReadLine, stop).WaitAsync(stop).ConfigureAwait(false) is { } line)
         {
             if (string.IsNullOrWhiteSpace(line))
             {
