@@ -82,6 +82,12 @@ internal sealed class ServeOptions
 
     public BenchOptions Bench { get; } = new();
 
+    public Option<bool> Hands { get; } =
+        new("--hands")
+        {
+            Description = $"Do at the instrument what standard input says, a line each: {HandLines.Words}.",
+        };
+
     public Option<bool> List { get; } = new("--list") { Description = "List models, scenarios and faults, and end." };
 
     public Command Command()
@@ -114,6 +120,7 @@ internal sealed class ServeOptions
             Bench.GainLeft,
             Bench.Discs,
             Bench.Scatter,
+            Hands,
             List,
             new HelpOption("--help", "-h")
             {

@@ -77,10 +77,12 @@ internal sealed class ServeVerb(
             var examining = scenario is null
                 ? Task.CompletedTask
                 : ExamineAsync(served, scenario, IsAsInLife(parsed), stop);
-            // It ends with the input, which may be never: nobody waits for it.
+            // They end with the input, which may be never: nobody waits for them. A console's reader waits without giving the
+            // thread back, and the instrument must live meanwhile.
             _ = parsed.GetValue(options.Bench.Discs)
-                ? MeasureAsync(served, parsed, seed ?? 1, stop)
+                ? Task.Run(() => MeasureAsync(served, parsed, seed ?? 1, stop), stop)
                 : Task.CompletedTask;
+            _ = parsed.GetValue(options.Hands) ? Task.Run(() => ActAsync(served, stop), stop) : Task.CompletedTask;
             await served.RunAsync(stop).ConfigureAwait(false);
             await examining.ConfigureAwait(false);
             await ReportAsync(faults).ConfigureAwait(false);
@@ -132,6 +134,18 @@ internal sealed class ServeVerb(
         catch (OperationCanceledException) when (stop.IsCancellationRequested)
         {
             // Stopped in mid disc, as was asked.
+        }
+    }
+
+    private async Task ActAsync(ServedInstrument served, CancellationToken stop)
+    {
+        try
+        {
+            await new HandLines(served, output).ActAsync(input, stop).ConfigureAwait(false);
+        }
+        catch (OperationCanceledException) when (stop.IsCancellationRequested)
+        {
+            // Stopped, as was asked.
         }
     }
 

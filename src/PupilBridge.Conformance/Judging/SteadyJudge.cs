@@ -35,8 +35,10 @@ internal static class SteadyJudge
 
     private static void Prompt(Bench bench)
     {
+        // Before the first answer may come what waited in a buffer while nobody had the port open (section 3).
         var (late, line) = bench
-            .Host.Log.Where(c => c.Is(InstrumentLineKind.Beat))
+            .Host.Log.SkipWhile(c => !c.Is(InstrumentLineKind.Identity))
+            .Where(c => c.Is(InstrumentLineKind.Beat))
             .GroupBy(c => c.Said.Beat.Boot)
             .Select(boot => Latecomer([.. boot]))
             .Append(bench.Slowest is { } slowest ? (slowest.Took, slowest.Line) : default)

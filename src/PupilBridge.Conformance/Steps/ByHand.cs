@@ -46,6 +46,7 @@ internal static class ByHand
             if (isDone(Told(bench, mark)))
             {
                 bench.Done.Add(task);
+                hands.Thank(task);
             }
             else if (hands.WasDone(task))
             {

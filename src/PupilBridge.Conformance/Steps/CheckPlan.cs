@@ -56,6 +56,10 @@ public interface IBenchHands
     /// <returns>Whether it will be done; false if it cannot be here.</returns>
     bool Ask(HandTask task);
 
+    /// <summary>Says that the events for it came, so that nobody waits or does it over again.</summary>
+    /// <param name="task">What.</param>
+    void Thank(HandTask task);
+
     /// <summary>Asks, when nothing came of it, whether it was really done.</summary>
     /// <param name="task">What.</param>
     /// <returns>Whether it was.</returns>

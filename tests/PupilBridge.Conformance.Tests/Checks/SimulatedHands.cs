@@ -24,6 +24,11 @@ internal sealed class SimulatedHands(SimulatedInstrument instrument) : IBenchHan
         }
     }
 
+    public void Thank(HandTask task) => Thanked.Add(task);
+
+    /// <summary>What was told.</summary>
+    public List<HandTask> Thanked { get; } = [];
+
     public bool WasDone(HandTask task) => true;
 
     public bool Ask(HandTask task)

@@ -37,7 +37,14 @@ internal static class CheckText
     {
         if (!report.IsClean)
         {
-            call.Remark("The instrument breaks the protocol; docs/protocol.md has the sections that are named.");
+            var isLine = report
+                .Results.Where(r => r.Outcome == CheckOutcome.Failed)
+                .All(r => r.Check.Key.StartsWith("line.", StringComparison.Ordinal));
+            call.Remark(
+                isLine
+                    ? "Nothing is charged to the instrument; the line or this computer lost or delayed something. Mend that and check again."
+                    : "The instrument breaks the protocol; docs/protocol.md has the sections that are named."
+            );
             return ExitCode.Damaged;
         }
 

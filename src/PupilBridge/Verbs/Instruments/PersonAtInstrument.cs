@@ -27,6 +27,13 @@ internal sealed class PersonAtInstrument(Terminal terminal) : IBenchHands
     }
 
     /// <inheritdoc/>
+    public void Thank(HandTask task)
+    {
+        terminal.Error.WriteLine("  seen.");
+        terminal.Error.Flush();
+    }
+
+    /// <inheritdoc/>
     public bool WasDone(HandTask task) => IsYes($"The events for it did not come. Was it done ({Words(task)})?");
 
     private bool IsYes(string question)
