@@ -42,6 +42,7 @@ public sealed class GuardedDeskTests
         ["WatchRunAsync"] = Examiner | Clinician | Technician,
         ["DraftCertificateAsync"] = Technician,
         ["ShowCertificateAsync"] = Examiner | Clinician | Technician,
+        ["ListCertificatesAsync"] = Examiner | Clinician | Technician,
         ["DriftAsync"] = Examiner | Clinician | Technician,
         ["WhatIfAsync"] = Examiner | Clinician,
     };
