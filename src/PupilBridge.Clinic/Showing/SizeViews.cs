@@ -21,7 +21,8 @@ internal static class SizeViews
 
     private static SizeView Of(Exam exam, Capture capture)
     {
-        var diameter = PupilSizes.Measure(exam, capture, Correction.None);
+        var correction = exam.Corrections?[capture.Eye] ?? Correction.None;
+        var diameter = PupilSizes.Measure(exam, capture, correction);
         return new SizeView
         {
             Eye = ClinicWords.Eyes[capture.Eye],

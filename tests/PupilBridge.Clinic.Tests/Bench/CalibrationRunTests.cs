@@ -65,6 +65,17 @@ public sealed class CalibrationRunTests : IDisposable
             Assert.True(now.IsCalibrated);
             Assert.InRange(now.Millimetres, 3.99, 4.01);
         }
+
+        var shown = (await clinic.Desk.ShowExamAsync(after, default))!.Sizes;
+        Assert.NotEmpty(shown);
+        Assert.All(
+            shown.Where(size => size.Light == "bright"),
+            size =>
+            {
+                Assert.True(size.IsCalibrated);
+                Assert.InRange(size.Millimetres, 3.99, 4.01);
+            }
+        );
     }
 
     [Fact]
