@@ -15,6 +15,9 @@ public static class HtmlReport
     /// <summary>From this length on a value takes a row of its own on paper, as a hash does.</summary>
     private const int LongFact = 56;
 
+    /// <summary>Up to this length a cell beside numbers stands in one line; a date with its time is 19.</summary>
+    private const int ShortCell = 20;
+
     /// <summary>
     /// What a browser may do with such a page when it is served: apply exactly its own style, and nothing else. No place in it can run
     /// anything, whatever people wrote into a remark.
@@ -130,13 +133,17 @@ public static class HtmlReport
         {
             html.Append($"<tr><th scope=\"row\"{Class(0)}>{Safe(row[0])}</th>");
             for (var n = 1; n < row.Count; n++)
-                html.Append($"<td{Class(n)}>{Safe(row[n])}</td>");
+                html.Append($"<td{Class(n, row[n])}>{Safe(row[n])}</td>");
             html.Append("</tr>\n");
         }
 
         html.Append("</tbody>\n</table>\n");
 
-        string Class(int column) => table.NumberColumns.Contains(column) ? " class=\"number\"" : "";
+        // Beside numbers that are compared down their column, a short cell that wraps would double the height of its row.
+        string Class(int column, string? cell = null) =>
+            table.NumberColumns.Contains(column) ? " class=\"number\""
+            : table.NumberColumns.Count > 0 && cell?.Length <= ShortCell ? " class=\"short\""
+            : "";
     }
 
     private static IEnumerable<string> TableLooks(ReportTable table)
