@@ -13,8 +13,6 @@ namespace PupilBridge.Clinic.Bench;
 /// <summary>The service bench at one look.</summary>
 internal static class BenchOverviews
 {
-    private const long MillisecondsOfDay = 24L * 60 * 60 * 1000;
-
     public static BenchOverview Of(IClinicHouse house, UtcTime now) =>
         new(
             [.. InstrumentViews.List(house).Instruments.Select(instrument => Of(house, instrument, now))],
@@ -37,7 +35,7 @@ internal static class BenchOverviews
             return null;
         }
 
-        var days = AgeDays(record, now);
+        var days = record.AgeDays(now);
         return new LampView(
             Shown.Time(record.At),
             days,
@@ -46,10 +44,6 @@ internal static class BenchOverviews
             days > house.Criteria.Limits.LampBalanceDays
         );
     }
-
-    /// <summary>How many whole days ago lamps were measured; 0 for a moment still to come.</summary>
-    public static int AgeDays(LampBalanceRecord record, UtcTime now) =>
-        (int)Math.Max(0, now.MillisecondsSince(record.At) / MillisecondsOfDay);
 
     public static DiscSetView Of(DiscSet set, UtcTime now) =>
         new(

@@ -13,6 +13,11 @@ namespace PupilBridge.Exams.Bench;
 /// <param name="DegreesOfFreedom">The effective degrees of freedom behind it.</param>
 public sealed record LampBalance(double LogUnits, double StandardUncertaintyLogUnits, double DegreesOfFreedom)
 {
+    /// <summary>
+    /// Beyond this, lamps count as unequal, in log units: half of the smallest step of the usual neutral-density filters, 0.3. Ours.
+    /// </summary>
+    public const double UnequalLogUnits = 0.15;
+
     /// <summary>The fewest readings of each lamp: with one, nothing is known of their scatter.</summary>
     public const int FewestReadings = 2;
 

@@ -17,7 +17,10 @@ public sealed record SiteFacts
     /// <summary>The same when the room is dim.</summary>
     public AdaptingField? Dim { get; init; }
 
-    /// <summary>How old the last check of the instrument's lamp balance was at the exam, in days; null if none is known.</summary>
+    /// <summary>
+    /// How old the last check of the instrument's lamp balance was at the exam, in days, where the exam itself knows of none; null if
+    /// nothing is known.
+    /// </summary>
     public int? LampBalanceAgeDays { get; init; }
 
     /// <summary>Nothing known.</summary>
@@ -67,6 +70,12 @@ public sealed record CriteriaInput
 
     /// <summary>The limits in use; null for the defaults with the exam's own profile.</summary>
     public CriteriaLimits? Limits { get; init; }
+
+    /// <summary>
+    /// How old the last check of the lamps' balance was at the exam, in days: of the one that the exam knows, else of the site's; null if
+    /// they were never checked.
+    /// </summary>
+    public int? LampBalanceAgeDays => Exam.LampBalance?.AgeDays(Exam.Opening.When.At) ?? Site.LampBalanceAgeDays;
 
     /// <summary>The bracket that counts.</summary>
     public DensityBracket? BracketInUse => Bracket ?? DefectGrades.Bracket(Exam)?.Bracket;

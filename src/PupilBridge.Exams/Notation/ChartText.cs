@@ -36,7 +36,10 @@ public static class ChartText
         if (Consensual(exam, Eye.Right) is not null || Consensual(exam, Eye.Left) is not null)
             parts.Add($"Consensual, by the eye lit: {OfBoth(eye => Words.Of(Consensual(exam, eye)))}");
         parts.Add($"Near: {OfBoth(eye => Words.Of(Near(exam, eye)))}");
-        parts.Add($"Swinging: {SwingText.Of(Swinging.Of(exam))}");
+        var swinging = Swinging.Of(exam);
+        parts.Add($"Swinging: {SwingText.Of(swinging)}");
+        if (swinging.State != SwingState.NotExamined)
+            parts.Add($"Lamps: {LampText.Of(exam)}");
         var notes = ChartNotes.Of(exam);
         if (!notes.IsEmpty)
             parts.Add($"Notes: {string.Join("; ", notes)}");
@@ -54,7 +57,10 @@ public static class ChartText
         lines.Add(LetterText.Of(exam, Perrla.Of(exam, corrections)));
         foreach (var eye in new[] { Eye.Right, Eye.Left })
             lines.Add($"{Words.Of(eye) + ":", -11} {Row(exam, eye, corrections)}");
-        lines.Add($"Swinging: {SwingText.Of(Swinging.Of(exam))}");
+        var swinging = Swinging.Of(exam);
+        lines.Add($"Swinging: {SwingText.Of(swinging)}");
+        if (swinging.State != SwingState.NotExamined)
+            lines.Add($"Lamps: {LampText.Of(exam)}");
         if (Uncertainty(exam, corrections, "") is { Length: > 0 } uncertainty)
             lines.Add($"Sizes {uncertainty}");
         foreach (var note in ChartNotes.Of(exam))
@@ -98,7 +104,10 @@ public static class ChartText
         if (sizes.Length == 0)
             return "";
         var largest = sizes.Max(d => d.ExpandedUncertaintyMillimetres);
-        var calibrated = sizes.All(d => d.IsCalibrated) ? "calibrated" : "uncalibrated";
+        var calibrated =
+            !sizes.All(d => d.IsCalibrated) ? "uncalibrated"
+            : corrections is null ? CalibrationText.Of(exam)
+            : "calibrated";
         var assumed = exam.Profile.Captures.SettingRepeatabilityIsMeasured ? "" : ", setting repeatability assumed";
         return $"{before}±{Words.Uncertainty(largest)} mm (k = 2{assumed}), {calibrated}";
     }

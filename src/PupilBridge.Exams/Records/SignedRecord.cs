@@ -12,8 +12,11 @@ public sealed record SignedRecord
     /// <summary>The value of <see cref="Format"/>.</summary>
     public const string FormatName = "pupilbridge-record";
 
-    /// <summary>The newest format that is written, and read. Format 2 has <see cref="Findings"/>; format 1 had none.</summary>
-    public const int NewestFormat = 2;
+    /// <summary>
+    /// The newest format that is written, and read. Format 3 has <see cref="Calibration"/> and <see cref="Lamps"/>; format 2 had neither,
+    /// and brought <see cref="Findings"/>; format 1 had none of them.
+    /// </summary>
+    public const int NewestFormat = 3;
 
     /// <summary>Always <see cref="FormatName"/>.</summary>
     public required string Format { get; init; }
@@ -50,6 +53,12 @@ public sealed record SignedRecord
 
     /// <summary>The instrument.</summary>
     public required RecordInstrument Instrument { get; init; }
+
+    /// <summary>The calibration behind the sizes; null only in formats 1 and 2, which did not say.</summary>
+    public RecordCalibration? Calibration { get; init; }
+
+    /// <summary>The last comparison of the lamps before the exam; null if they were never compared, and in formats 1 and 2.</summary>
+    public RecordLamps? Lamps { get; init; }
 
     /// <summary>The profile in force.</summary>
     public required RecordProfile Profile { get; init; }

@@ -15,10 +15,18 @@ namespace PupilBridge.Exams.Records;
 public static class SignedRecordText
 {
     private const int FirstWithFindings = 2;
+    private const int FirstWithCalibration = 3;
     private const string Findings = "findings";
+    private const string Calibration = "calibration";
 
-    /// <summary>What format 2 brought.</summary>
-    private static readonly string[] Newer = [Findings, "trains"];
+    /// <summary>What later formats brought, and which.</summary>
+    private static readonly Dictionary<string, int> Newer = new()
+    {
+        [Findings] = FirstWithFindings,
+        ["trains"] = FirstWithFindings,
+        [Calibration] = FirstWithCalibration,
+        ["lamps"] = FirstWithCalibration,
+    };
 
     private static readonly JsonSerializerOptions Options = new()
     {
@@ -75,13 +83,16 @@ public static class SignedRecordText
         return Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes(text)));
     }
 
-    // A record of format 1 that was read is written as it was: without what format 2 brought.
+    // A record of an older format that was read is written as it was: without what later ones brought.
     private static void OnlyWhatItsFormatHas(JsonTypeInfo type)
     {
         if (type.Type != typeof(SignedRecord))
             return;
-        foreach (var property in type.Properties.Where(p => Newer.Contains(p.Name)))
-            property.ShouldSerialize = static (record, _) => ((SignedRecord)record).FormatVersion >= FirstWithFindings;
+        foreach (var property in type.Properties)
+        {
+            if (Newer.TryGetValue(property.Name, out var first))
+                property.ShouldSerialize = (record, _) => ((SignedRecord)record).FormatVersion >= first;
+        }
     }
 
     // Some fifty findings stand in a record, most of them short; an entry of the journal has room for so much.
@@ -98,14 +109,16 @@ public static class SignedRecordText
     private static void CheckFormat(ReadOnlySpan<byte> text)
     {
         var reader = new Utf8JsonReader(text);
-        var (name, version, hasFindings) = ((string?)null, 0, false);
+        var (name, version, hasFindings, hasCalibration) = ((string?)null, 0, false, false);
         if (!reader.Read() || reader.TokenType != JsonTokenType.StartObject)
             throw NoRecord();
         while (reader.Read() && reader.TokenType == JsonTokenType.PropertyName)
         {
             var (isFormat, isVersion) = (reader.ValueTextEquals("format"), reader.ValueTextEquals("formatVersion"));
             hasFindings |= reader.ValueTextEquals(Findings);
+            var isCalibration = reader.ValueTextEquals(Calibration);
             reader.Read();
+            hasCalibration |= isCalibration && reader.TokenType == JsonTokenType.StartObject;
             if (isFormat)
                 name = reader.TokenType == JsonTokenType.String ? reader.GetString() : null;
             else if (isVersion)
@@ -125,6 +138,8 @@ public static class SignedRecordText
 
         if (version >= FirstWithFindings && !hasFindings)
             throw new JsonException("it has no findings, which its format has.");
+        if (version >= FirstWithCalibration && !hasCalibration)
+            throw new JsonException("it does not say how its sizes were calibrated, which its format does.");
     }
 
     private static JsonException NoRecord() => new("it is no record of this program.");

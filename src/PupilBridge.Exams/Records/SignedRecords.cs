@@ -44,6 +44,8 @@ public static class SignedRecords
             Closed = exam.Closing is { } end ? Border(end.When, null, RecordWords.Of(end.Reason)) : null,
             Journal = [.. exam.Entries.Select(r => new RecordRange(r.First.Value, r.Last.Value))],
             Instrument = OfInstrument(exam),
+            Calibration = RecordCalibration.Of(exam),
+            Lamps = RecordLamps.Of(exam),
             Profile = OfProfile(exam.Profile),
             Legend = new(exam.Profile.Legend.Version, exam.Profile.Legend.Grades),
             Steps = [.. ExamSteps.Of(exam).Select(OfStep)],

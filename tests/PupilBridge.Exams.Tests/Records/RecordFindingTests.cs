@@ -9,8 +9,9 @@ namespace PupilBridge.Exams.Tests.Records;
 
 public class RecordFindingTests
 {
-    public static TheoryData<string> OlderRecords =>
-        [.. Directory.GetFiles(Folder(), "*.json").SelectMany(File.ReadAllLines)];
+    public static TheoryData<string> OlderRecords => Texts("Format1");
+
+    public static TheoryData<string> SecondRecords => Texts("Format2");
 
     [Theory]
     [MemberData(nameof(OlderRecords))]
@@ -21,13 +22,25 @@ public class RecordFindingTests
         Assert.Equal(text, SignedRecordText.Write(record));
     }
 
-    [Fact]
-    public void A_record_of_format_2_without_findings_is_refused()
+    [Theory]
+    [MemberData(nameof(SecondRecords))]
+    public void A_record_of_format_2_reads_without_calibration_and_keeps_its_bytes(string text)
+    {
+        var record = SignedRecordText.Read(text);
+        Assert.Equal((2, null, null), (record.FormatVersion, record.Calibration, record.Lamps));
+        Assert.NotEmpty(record.Findings);
+        Assert.Equal(text, SignedRecordText.Write(record));
+    }
+
+    [Theory]
+    [InlineData("findings")]
+    [InlineData("calibration")]
+    public void A_record_of_format_3_without_what_its_format_has_is_refused(string member)
     {
         var text = SignedRecordText.Write(SignedRecords.Of(ConstructedExam.Of("nothing"), "3.0"));
-        Assert.Equal(2, SignedRecordText.Read(text).FormatVersion);
+        Assert.Equal(3, SignedRecordText.Read(text).FormatVersion);
         var bare = System.Text.Json.Nodes.JsonNode.Parse(text)!.AsObject();
-        Assert.True(bare.Remove("findings"));
+        Assert.True(bare.Remove(member));
         Assert.Throws<FormatException>(() => SignedRecordText.Read(bare.ToJsonString()));
     }
 
@@ -108,6 +121,9 @@ public class RecordFindingTests
     private static RecordFinding[] Of(CriteriaInput input, string criterion) =>
         [.. SignedRecords.Of(input, "3.0").Findings.Where(f => f.Criterion == criterion)];
 
-    private static string Folder([CallerFilePath] string here = "") =>
-        Path.Combine(Path.GetDirectoryName(here)!, "Golden", "Format1");
+    private static TheoryData<string> Texts(string format) =>
+        [.. Directory.GetFiles(Folder(format), "*.json").SelectMany(File.ReadAllLines)];
+
+    private static string Folder(string format, [CallerFilePath] string here = "") =>
+        Path.Combine(Path.GetDirectoryName(here)!, "Golden", format);
 }

@@ -178,7 +178,7 @@ public class SignedRecordTests
     [Fact]
     public void A_newer_format_is_refused_with_what_to_do()
     {
-        const string text = "{\"format\":\"pupilbridge-record\",\"formatVersion\":3}";
+        const string text = "{\"format\":\"pupilbridge-record\",\"formatVersion\":4}";
         Assert.Contains(
             "Install the version",
             Assert.Throws<FormatException>(() => SignedRecordText.Read(text)).Message,

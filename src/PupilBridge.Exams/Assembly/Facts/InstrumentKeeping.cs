@@ -42,7 +42,15 @@ public sealed record LampBalanceRecord(
     PersonId Who,
     LampReadingSource Source,
     LampBalance? Balance
-);
+)
+{
+    private const long MillisecondsOfDay = 24L * 60 * 60 * 1000;
+
+    /// <summary>How old it is.</summary>
+    /// <param name="at">When.</param>
+    /// <returns>Whole days; 0 for a moment before it was measured.</returns>
+    public int AgeDays(UtcTime at) => (int)Math.Max(0, at.MillisecondsSince(At) / MillisecondsOfDay);
+}
 
 /// <summary>What the instrument's own meter read before one of its lamps.</summary>
 /// <param name="Eye">Which lamp: that of this eye.</param>

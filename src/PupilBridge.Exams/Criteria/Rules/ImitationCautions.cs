@@ -1,3 +1,5 @@
+using PupilBridge.Exams.Bench;
+using PupilBridge.Exams.Diameters;
 using PupilBridge.Exams.Entries;
 
 namespace PupilBridge.Exams.Criteria.Rules;
@@ -23,7 +25,15 @@ internal static class ImitationCautions
 
     private static IEnumerable<string> Balance(CriteriaInput input)
     {
-        if (!(input.Site.LampBalanceAgeDays <= input.LimitsInUse.LampBalanceDays))
+        if (!(input.LampBalanceAgeDays <= input.LimitsInUse.LampBalanceDays))
             yield return "The lamps' balance was not checked lately: unequal lamps can imitate a defect.";
+        if (input.Exam.LampBalance?.Balance is { } balance)
+        {
+            var verdict = balance.Against(LampBalance.UnequalLogUnits);
+            if (verdict == LimitVerdict.Above)
+                yield return "The lamps were unequal when they were last compared: that can imitate a defect or hide one.";
+            else if (verdict == LimitVerdict.CannotTell)
+                yield return "The last comparison of the lamps cannot tell whether they are alike: unequal lamps can imitate a defect.";
+        }
     }
 }

@@ -59,7 +59,7 @@ internal static class QualityRule
     private static Finding Balance(CriteriaInput input)
     {
         var limit = input.LimitsInUse.LampBalanceDays;
-        var (verdict, reason) = input.Site.LampBalanceAgeDays switch
+        var (verdict, reason) = input.LampBalanceAgeDays switch
         {
             null => (CriterionVerdict.NotExamined, FindingReason.NeverChecked),
             var age => (age > limit ? CriterionVerdict.Met : CriterionVerdict.NotMet, FindingReason.None),
@@ -68,14 +68,14 @@ internal static class QualityRule
             QualityCriteria.LampBalance,
             verdict,
             reason,
-            input.Site.LampBalanceAgeDays?.ToString(CultureInfo.InvariantCulture) ?? ""
+            input.LampBalanceAgeDays?.ToString(CultureInfo.InvariantCulture) ?? ""
         );
         return FindingText.Complete(
             QualityCriteria.LampBalance,
             finding with
             {
                 Limit = limit,
-                Value = input.Site.LampBalanceAgeDays,
+                Value = input.LampBalanceAgeDays,
             }
         );
     }
