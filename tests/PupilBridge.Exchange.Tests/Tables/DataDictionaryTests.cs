@@ -35,6 +35,7 @@ public class DataDictionaryTests
                 "mlx" => "millilux",
                 "years" => "_years",
                 "UTC" => "_at",
+                "days" => "_days",
                 "s" => "_s",
                 "" => "",
                 _ => throw new Xunit.Sdk.XunitException($"{column.Name}: '{column.Unit}' is no unit of the tables."),

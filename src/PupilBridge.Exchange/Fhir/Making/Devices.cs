@@ -45,7 +45,7 @@ internal sealed record Devices(
         );
     }
 
-    // The state stands in the identifier: a metric that a server has from before a calibration must not be taken for today's.
+    // State and certificate stand in the identifier: a metric that a server has from before a calibration must not be taken for today's.
     private static ResourceReference Metric(
         RecordBundle bundle,
         ResourceReference instrument,
@@ -55,7 +55,9 @@ internal sealed record Devices(
     )
     {
         var isDifference = of == "difference";
-        var identifier = bundle.Identify("scale", $"{bundle.Record.Instrument.Serial}/{of}/{Word(state)}");
+        var calibration = bundle.Record.Calibration;
+        var certificate = calibration?.Number is { } number ? $"/{number}" : "";
+        var identifier = bundle.Identify("scale", $"{bundle.Record.Instrument.Serial}/{of}/{Word(state)}{certificate}");
         type.Text = FhirWords.Of($"Scale.{of}");
         var metric = new DeviceMetric
         {
@@ -67,7 +69,14 @@ internal sealed record Devices(
             Category = isDifference
                 ? DeviceMetric.DeviceMetricCategory.Calculation
                 : DeviceMetric.DeviceMetricCategory.Measurement,
-            Calibration = [new() { State = state }],
+            Calibration =
+            [
+                new()
+                {
+                    State = state,
+                    TimeElement = calibration?.Effective is { } from ? new Instant(FhirTimes.Read(from)) : null,
+                },
+            ],
         };
         return bundle.Add(metric, identifier, type.Text);
     }
@@ -76,7 +85,10 @@ internal sealed record Devices(
     {
         bool[] states = [.. record.Sizes.Where(s => s.Eye == eye).Select(s => s.IsCalibrated)];
         return states.Length == 0 ? DeviceMetric.DeviceMetricCalibrationState.Unspecified
-            : states.All(calibrated => calibrated) ? DeviceMetric.DeviceMetricCalibrationState.Calibrated
+            : states.All(calibrated => calibrated)
+                ? record.Calibration is { Standing: "expired" or "failed" }
+                        ? DeviceMetric.DeviceMetricCalibrationState.CalibrationRequired
+                    : DeviceMetric.DeviceMetricCalibrationState.Calibrated
             : DeviceMetric.DeviceMetricCalibrationState.NotCalibrated;
     }
 
@@ -94,6 +106,7 @@ internal sealed record Devices(
         {
             DeviceMetric.DeviceMetricCalibrationState.Calibrated => "calibrated",
             DeviceMetric.DeviceMetricCalibrationState.NotCalibrated => "not-calibrated",
+            DeviceMetric.DeviceMetricCalibrationState.CalibrationRequired => "calibration-required",
             _ => "unspecified",
         };
 }

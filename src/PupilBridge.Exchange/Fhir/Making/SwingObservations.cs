@@ -76,6 +76,7 @@ internal sealed class SwingObservations(RecordBundle bundle, ObservationMaker ma
         );
         observation.BodySite = bundle.Concepts.Of("pupils-both");
         observation.DerivedFrom = [.. dwells.Select(d => d.Again())];
+        observation.Note = [.. BenchNotes.Lamps(bundle.Record)];
         switch (swinging.State)
         {
             case "not-examined":

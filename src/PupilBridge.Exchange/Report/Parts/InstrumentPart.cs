@@ -25,7 +25,8 @@ internal static class InstrumentPart
                                 instrument.Firmware ?? text["Unknown"]
                             )
                     ),
-                    new(text["Calibration"], text[Calibration(record)]),
+                    new(text["Calibration"], BenchFacts.Calibration(record)),
+                    .. BenchFacts.Lamps(record),
                     new(
                         text["Repeatability"],
                         text.Get(
@@ -43,10 +44,4 @@ internal static class InstrumentPart
             StandsInColumns = true,
         };
     }
-
-    private static string Calibration(SignedRecord record) =>
-        record.Sizes.Count == 0 ? "Calibration.NoSizes"
-        : record.Sizes.All(size => size.IsCalibrated) ? "Calibration.All"
-        : record.Sizes.Any(size => size.IsCalibrated) ? "Calibration.Some"
-        : "Calibration.None";
 }

@@ -22,6 +22,10 @@ internal static class MarksPart
             yield return Mark("Nobodys");
         if (record.Sizes.Any(size => !size.IsCalibrated))
             yield return Mark("Uncalibrated");
+        if (record is { Sizes.Count: > 0, Calibration: { Standing: "expired", Number: { } expired } })
+            yield return Mark("CalibrationExpired", expired);
+        if (record is { Sizes.Count: > 0, Calibration: { Standing: "failed", Number: { } failed } })
+            yield return Mark("CalibrationFailed", failed);
         if (Missing(record) is { Count: > 0 } missing)
             yield return Mark("Incomplete", string.Join("; ", missing));
         if (record.Incidents.Any(i => i.Kind is "events-lost" or "event-unplaced" or "conflict"))

@@ -140,6 +140,33 @@ internal static class ExamIdentity
             exam => Cell.Of(exam.Record.Instrument.Firmware)
         ),
         new(
+            "calibration",
+            CellKind.Whole,
+            "",
+            "1 or more",
+            "The number of the calibration certificate in force when the exam opened; empty if there was none, and for records signed before "
+                + "format 3, which did not say.",
+            exam => Cell.Of(exam.Record.Calibration?.Number)
+        ),
+        new(
+            "calibration_standing",
+            CellKind.Word,
+            "",
+            "holds, missing, expired, failed",
+            "How that calibration stood then: missing is no calibration at all; expired and failed ones correct sizes all the same. Empty for "
+                + "records signed before format 3.",
+            exam => Cell.Of(exam.Record.Calibration?.Standing)
+        ),
+        new(
+            "lamp_balance_days",
+            CellKind.Whole,
+            "days",
+            "0 or more",
+            "How old the last comparison of the two lamps was at the exam; empty if they were never compared. Unequal lamps imitate a "
+                + "relative afferent defect.",
+            exam => Cell.Of(exam.Record.Lamps?.AgeDays)
+        ),
+        new(
             "profile",
             CellKind.Text,
             "",
