@@ -17,12 +17,21 @@ internal static class Notices
     public static string? Before(IClinicHouse house, PersonEntry entry) =>
         entry switch
         {
-            ExamOpened opened => Join(StillOpen(house, opened), UnknownPatient(house, opened.Patient)),
+            ExamOpened opened => Join(
+                Join(BreaksOff(house, opened), StillOpen(house, opened)),
+                UnknownPatient(house, opened.Patient)
+            ),
             ExamAttached attached => UnknownPatient(house, attached.Patient),
             ExamMoved moved => UnknownPatient(house, moved.Patient),
             ExamMadeReady ready => house.FindExam(ready.Exam) is { } exam ? NotExamined(exam) : null,
             _ => null,
         };
+
+    /// <summary>A patient goes before the bench: the run ends, and nothing of it is lost.</summary>
+    private static string? BreaksOff(IClinicHouse house, ExamOpened opened) =>
+        house.Book.OpenRunOf(opened.Serial) is { Bench: { } run } sitting
+            ? ClinicText.Desk.Get("Notice.RunBrokenOff", sitting.Id, opened.Serial, run.Technician)
+            : null;
 
     private static string? StillOpen(IClinicHouse house, ExamOpened opened) =>
         house.Book.OpenExamOf(opened.Serial) is { } open

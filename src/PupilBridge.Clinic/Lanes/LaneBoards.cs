@@ -37,8 +37,8 @@ internal static class LaneBoards
             Trouble = sight.Trouble,
             Mode = mode is { } known ? ClinicWords.Modes[known] : null,
             Block = block == Block.None ? null : ClinicWords.Blocks[block],
-            Right = LaneEyes.Of(sight, Eye.Right),
-            Left = LaneEyes.Of(sight, Eye.Left),
+            Right = LaneEyes.Of(sight, Eye.Right, now),
+            Left = LaneEyes.Of(sight, Eye.Left, now),
             Room = LaneRooms.Of(sight),
             Fixation = Fixation(sight) is { } fixation ? ClinicWords.Fixations[fixation] : null,
             ReceivedEvents = sight.Live?.Received ?? 0,
@@ -46,6 +46,8 @@ internal static class LaneBoards
             Exam = exam,
             Before = before,
             Reminders = reminders,
+            Calibration = LaneBenches.Calibration(sight, now),
+            Bench = LaneBenches.Run(sight),
         };
     }
 

@@ -81,7 +81,7 @@ internal static class LaneExams
 
     private static LaneSize Of(Exam exam, Capture capture)
     {
-        var diameter = PupilSizes.Measure(exam, capture, Correction.None);
+        var diameter = PupilSizes.Measure(exam, capture, exam.Corrections?[capture.Eye] ?? Correction.None);
         return new LaneSize(
             ClinicWords.Eyes[capture.Eye],
             capture.Light is { } light ? ClinicWords.Lights[light] : null,

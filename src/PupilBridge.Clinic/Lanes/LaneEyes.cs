@@ -10,7 +10,7 @@ namespace PupilBridge.Clinic.Lanes;
 internal static class LaneEyes
 {
     /// <summary>The eye.</summary>
-    public static LaneEye Of(LaneSight sight, Eye eye)
+    public static LaneEye Of(LaneSight sight, Eye eye, DateTimeOffset now)
     {
         var scale = sight.Live?.Scales[eye];
         var since = LitSince(sight, eye);
@@ -18,7 +18,9 @@ internal static class LaneEyes
         {
             PositionMicrometres = scale?.Position?.Value,
             IsMoving = scale?.IsMoving ?? false,
-            LiveMillimetres = LiveDiameters.Of(sight, eye)?.Millimetres,
+            LiveMillimetres = LiveDiameters.Of(sight, eye) is { } raw
+                ? LaneBenches.Corrected(sight, eye, raw, now)
+                : null,
             IsLit = since is not null,
             LitSince = since,
             DwellWantedMilliseconds = since is null ? null : DwellWanted(sight.Profile, LaneBoards.Dial(sight).Block),

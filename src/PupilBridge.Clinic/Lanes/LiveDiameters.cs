@@ -11,7 +11,7 @@ namespace PupilBridge.Clinic.Lanes;
 /// </summary>
 internal static class LiveDiameters
 {
-    /// <summary>The diameter.</summary>
+    /// <summary>The diameter as read, not corrected.</summary>
     /// <returns>Null where the position would give none.</returns>
     public static Micrometres? Of(LaneSight sight, Eye eye)
     {

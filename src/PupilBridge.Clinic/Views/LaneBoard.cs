@@ -59,7 +59,23 @@ public sealed record LaneBoard
 
     /// <summary>Reminders about the lane as a whole, such as an instrument left on.</summary>
     public required IReadOnlyList<LaneReminder> Reminders { get; init; }
+
+    /// <summary>
+    /// How the calibration stands that corrects the sizes: that of the exam as it stood when the exam opened, without an exam the one in
+    /// force now. Null only on a board that was made before calibrations were shown.
+    /// </summary>
+    public CalibrationView? Calibration { get; init; }
+
+    /// <summary>The run on the bench that takes the instrument's readings, so that nothing is asked for; null if there is none.</summary>
+    public LaneBench? Bench { get; init; }
 }
+
+/// <summary>A run on the bench, as a lane shows it.</summary>
+/// <param name="Run">Its number.</param>
+/// <param name="Kind">What it is for, in a word.</param>
+/// <param name="Technician">Who began it.</param>
+/// <param name="Words">The same for a person, and when exams begin again.</param>
+public sealed record LaneBench(long Run, string Kind, string Technician, string Words);
 
 /// <summary>One eye's side of an instrument, live. None of it is recorded.</summary>
 public sealed record LaneEye

@@ -35,6 +35,7 @@ public sealed partial class ResourceTests
         ("House", "StepWithin", typeof(ExamStep), []),
         ("House", "RoomLight", typeof(RoomLight), []),
         ("Lane", "Prompt", typeof(AskedFor), ["RunBlock"]),
+        ("Lane", "Bench", typeof(PupilBridge.Exams.Bench.Runs.BenchRunKind), []),
         ("Lane", "RunBlock", typeof(Block), ["None", "Near"]),
         ("Lane", "PromptDetail", typeof(AskedFor), ["RunBlock", "Measure", "WhichConstrictsLess", "WhichLetsGo"]),
         ("Lane", "SwingDetail", typeof(Block), ["None", "Direct", "Near"]),

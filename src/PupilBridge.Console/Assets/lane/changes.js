@@ -12,12 +12,18 @@ export function changes(before, now) {
         ...fresh(before?.trouble ? [before.trouble] : [], now.trouble ? [now.trouble] : []).map(told("refused")),
         ...line(before, now),
         ...fresh(words(before?.reminders), words(now.reminders)).map(reminder(now.reminders)),
+        ...fresh(onBench(before), onBench(now)).map(told(null)),
         ...patient(before?.exam, now.exam),
         ...fresh(before?.exam?.gaps ?? [], now.exam?.gaps ?? []).map(told("refused")),
         ...fresh(words(before?.exam?.reminders), words(now.exam?.reminders)).map(reminder(now.exam?.reminders ?? [])),
         ...fresh(before?.exam?.beforeDrops ?? [], now.exam?.beforeDrops ?? []).map(told("due")),
         ...question(before, now),
     ];
+}
+
+/** A run on the bench is said when it begins: it is why nothing is asked for. */
+function onBench(board) {
+    return board?.bench ? [board.bench.words] : [];
 }
 
 function question(before, now) {

@@ -22,9 +22,15 @@ export function paint(board, bindings, say, optional) {
     lines(at("drops"), exam?.beforeDrops ?? []);
     show(at("drops-box"), (exam?.beforeDrops ?? []).length > 0);
     lines(at("gaps"), exam?.gaps ?? []);
-    lines(at("reminders"), [...board.reminders, ...(exam?.reminders ?? [])].map((one) => one.words));
+    lines(at("reminders"), [...bench(board), ...board.reminders, ...(exam?.reminders ?? [])].map((one) => one.words));
     room(board, say);
     before(board.before, say);
+}
+
+/** What the service bench has to say: a run that takes the readings, and a calibration that does not hold. */
+function bench(board) {
+    const calibration = board.calibration?.standing === "holds" ? null : board.calibration;
+    return [board.bench, calibration].filter(Boolean);
 }
 
 function patient(exam, say) {
