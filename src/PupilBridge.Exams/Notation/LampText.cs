@@ -12,7 +12,7 @@ namespace PupilBridge.Exams.Notation;
 public static class LampText
 {
     /// <summary>The words where nobody ever compared the lamps.</summary>
-    public const string NeverChecked = "balance not checked, and unequal lamps imitate a defect";
+    public const string NeverChecked = "balance not checked";
 
     /// <summary>The words.</summary>
     /// <param name="exam">The exam.</param>
@@ -25,7 +25,7 @@ public static class LampText
         var days = record.AgeDays(exam.Opening.When.At);
         var verdict = balance.Against(LampBalance.UnequalLogUnits) switch
         {
-            LimitVerdict.Above => "UNEQUAL, which imitates a defect or hides one; ",
+            LimitVerdict.Above => "UNEQUAL, which imitates a defect; ",
             LimitVerdict.CannotTell => "cannot be told whether alike; ",
             _ => "",
         };

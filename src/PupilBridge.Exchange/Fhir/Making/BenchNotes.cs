@@ -10,9 +10,9 @@ namespace PupilBridge.Exchange.Fhir.Making;
 /// </summary>
 internal static class BenchNotes
 {
-    /// <summary>Beside a size: the calibration behind it.</summary>
-    public static IEnumerable<Annotation> Calibration(SignedRecord record) =>
-        record.Calibration is { } told
+    /// <summary>Beside a size: the calibration behind it. A size that was corrected otherwise is not said to be uncalibrated.</summary>
+    public static IEnumerable<Annotation> Calibration(SignedRecord record, RecordSize size) =>
+        record.Calibration is { } told && (told.Number is not null || !size.IsCalibrated)
             ? [Note(FhirWords.Of($"Calibration.{told.Standing}", told.Number, Day(told.Expires)))]
             : [];
 

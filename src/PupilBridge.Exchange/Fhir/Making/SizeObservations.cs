@@ -51,7 +51,7 @@ internal sealed class SizeObservations(RecordBundle bundle, ObservationMaker mak
         observation.Value = Concepts.Millimetres(size.DiameterMicrometres);
         maker.Surroundings(observation, light, size.Fixation);
         Readings(observation, size);
-        observation.Note = [.. BenchNotes.Calibration(bundle.Record)];
+        observation.Note = [.. BenchNotes.Calibration(bundle.Record, size)];
         return maker.Add(observation);
     }
 

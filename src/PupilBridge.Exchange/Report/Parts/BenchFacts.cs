@@ -1,10 +1,8 @@
-using System.Globalization;
 using PupilBridge.Exams.Records;
-using PupilBridge.Exchange.Paper;
 
 namespace PupilBridge.Exchange.Report.Parts;
 
-/// <summary>What the service bench says of the instrument behind an exam: its calibration and its lamps.</summary>
+/// <summary>What the service bench says of the instrument behind an exam. Of the lamps the chart line says it, beside the swinging test.</summary>
 internal static class BenchFacts
 {
     /// <summary>The calibration in words.</summary>
@@ -26,29 +24,7 @@ internal static class BenchFacts
             : text["Calibration.All"];
     }
 
-    /// <summary>The lamps; none where the swinging test was not examined, and in older formats, which did not say.</summary>
-    public static IEnumerable<ReportFact> Lamps(SignedRecord record)
-    {
-        if (record.Calibration is null || record.Swinging.State == "not-examined")
-            yield break;
-        var text = ReportWords.Text;
-        yield return new(
-            text["Lamps"],
-            record.Lamps is { } lamps
-                ? text.Get(
-                    $"Lamps.{lamps.Against}",
-                    Units(lamps.MilliLogUnits, "+0.00;-0.00;0.00"),
-                    Units(lamps.ExpandedMilliLogUnits, "0.00"),
-                    lamps.AgeDays
-                )
-                : text["Lamps.Never"]
-        );
-    }
-
     /// <summary>The day of a moment in UTC, as records write moments.</summary>
     private static string Day(string? moment) =>
         moment is { Length: >= 10 } ? moment[..10] : ReportWords.Text["Unknown"];
-
-    private static string Units(int thousandths, string format) =>
-        (thousandths / 1000m).ToString(format, CultureInfo.InvariantCulture);
 }

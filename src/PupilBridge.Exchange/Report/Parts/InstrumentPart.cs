@@ -26,7 +26,6 @@ internal static class InstrumentPart
                             )
                     ),
                     new(text["Calibration"], BenchFacts.Calibration(record)),
-                    .. BenchFacts.Lamps(record),
                     new(
                         text["Repeatability"],
                         text.Get(
