@@ -42,7 +42,7 @@ internal sealed class InstrumentCheckVerb : Verb
         : base(
             "check",
             "Checks an attached instrument against the protocol (docs/protocol.md) and names the section that it breaks. It takes "
-                + "about 40 s."
+                + "about 45 s, longer where something fails and is tried again."
         )
     {
         Add(attached.Port);
