@@ -7,7 +7,6 @@ using PupilBridge.Exams.Calibration.Discs;
 using PupilBridge.Exams.Calibration.Scale;
 using PupilBridge.Exams.Entries;
 using PupilBridge.Exams.Statistics;
-using PupilBridge.Instrument;
 
 namespace PupilBridge.Clinic.Bench;
 

@@ -2,7 +2,6 @@ using PupilBridge.Clinic.House;
 using PupilBridge.Clinic.Showing;
 using PupilBridge.Clinic.Views;
 using PupilBridge.Exams.Assembly.Facts;
-using PupilBridge.Exams.Bench;
 using PupilBridge.Exams.Bench.Runs;
 using PupilBridge.Exams.Calibration.Discs;
 using PupilBridge.Exams.Entries;

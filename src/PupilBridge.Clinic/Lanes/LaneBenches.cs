@@ -1,7 +1,6 @@
 using PupilBridge.Clinic.Bench;
 using PupilBridge.Clinic.Text;
 using PupilBridge.Clinic.Views;
-using PupilBridge.Exams.Assembly.Facts;
 using PupilBridge.Exams.Diameters;
 using PupilBridge.Exams.Entries;
 using PupilBridge.Instrument;

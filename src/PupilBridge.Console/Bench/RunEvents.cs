@@ -2,6 +2,7 @@ using System.Net.ServerSentEvents;
 using System.Text.Json;
 using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.Http;
+using Microsoft.AspNetCore.Http.HttpResults;
 using Microsoft.AspNetCore.Routing;
 using Microsoft.Extensions.Hosting;
 using PupilBridge.Clinic.People;
@@ -21,7 +22,7 @@ internal static class RunEvents
     public static void Map(IEndpointRouteBuilder routes) =>
         routes.MapGet("/bench/runs/{run:long}/events", Watch).RequireAuthorization(Roles.Calibrations);
 
-    private static IResult Watch(
+    private static ServerSentEventsResult<string> Watch(
         long run,
         HttpContext context,
         CallerDesks desks,

@@ -1,5 +1,4 @@
 using PupilBridge.Exams.Assembly.Views;
-using PupilBridge.Exams.Diameters;
 using PupilBridge.Exams.Entries;
 
 namespace PupilBridge.Exams.Criteria;

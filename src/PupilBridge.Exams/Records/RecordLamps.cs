@@ -1,6 +1,5 @@
 using PupilBridge.Exams.Assembly.Facts;
 using PupilBridge.Exams.Bench;
-using PupilBridge.Exams.Diameters;
 
 namespace PupilBridge.Exams.Records;
 

@@ -1,7 +1,6 @@
 using PupilBridge.Exams.Bench.Certificates;
 using PupilBridge.Exchange.Certificates.Parts;
 using PupilBridge.Exchange.Paper;
-using PupilBridge.Instrument;
 
 namespace PupilBridge.Exchange.Certificates;
 

@@ -6,7 +6,6 @@ using Microsoft.OpenApi;
 using PupilBridge.Clinic;
 using PupilBridge.Clinic.Outgoing;
 using PupilBridge.Exchange.Paper;
-using PupilBridge.Exchange.Report;
 
 namespace PupilBridge.Exchange.WebApi;
 

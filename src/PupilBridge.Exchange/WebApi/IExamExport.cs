@@ -1,6 +1,5 @@
 using PupilBridge.Clinic.Outgoing;
 using PupilBridge.Exchange.Paper;
-using PupilBridge.Exchange.Report;
 
 namespace PupilBridge.Exchange.WebApi;
 

@@ -1,5 +1,4 @@
 using PupilBridge.Clinic.Entries;
-using PupilBridge.Clinic.Tests.Support;
 using PupilBridge.Exams.Assembly.Views;
 using PupilBridge.Exams.Bench.Certificates;
 using PupilBridge.Exams.Entries;

@@ -1,5 +1,4 @@
 using PupilBridge.Clinic.Entries;
-using PupilBridge.Clinic.Tests.Support;
 using PupilBridge.Instrument;
 
 namespace PupilBridge.Clinic.Tests.Bench;

@@ -1,4 +1,3 @@
-using PupilBridge.Clinic.Entries;
 using PupilBridge.Clinic.Lanes;
 using PupilBridge.Instrument;
 

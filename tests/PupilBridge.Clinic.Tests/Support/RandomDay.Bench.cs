@@ -1,9 +1,7 @@
 using PupilBridge.Exams.Bench.Runs;
-using PupilBridge.Exams.Calibration;
 using PupilBridge.Exams.Calibration.Decisions;
 using PupilBridge.Exams.Calibration.Discs;
 using PupilBridge.Exams.Entries;
-using PupilBridge.Instrument;
 
 namespace PupilBridge.Clinic.Tests.Support;
 

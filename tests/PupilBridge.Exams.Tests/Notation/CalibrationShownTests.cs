@@ -1,6 +1,5 @@
 using PupilBridge.Constructed.Scripts;
 using PupilBridge.Exams.Assembly.Facts;
-using PupilBridge.Exams.Bench;
 using PupilBridge.Exams.Calibration.Decisions;
 using PupilBridge.Exams.Criteria;
 using PupilBridge.Exams.Entries;

@@ -87,7 +87,10 @@ public sealed partial class CertificateFormsTests
         foreach (var form in forms)
         {
             var written = CertificateReading.NumbersIn(form);
-            Assert.Empty(numbers.Where(one => !CertificateReading.IsWritten(one, written)));
+            Assert.All(
+                numbers,
+                one => Assert.True(CertificateReading.IsWritten(one, written), $"{one.Path} = {one.Value} is missing")
+            );
         }
     }
 

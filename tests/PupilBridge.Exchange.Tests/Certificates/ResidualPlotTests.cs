@@ -1,4 +1,3 @@
-using PupilBridge.Exams.Bench.Certificates;
 using PupilBridge.Exchange.Certificates.Plots;
 using PupilBridge.Exchange.Paper.Plots;
 using PupilBridge.Instrument;

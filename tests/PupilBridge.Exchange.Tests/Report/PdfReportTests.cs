@@ -1,7 +1,6 @@
 using PupilBridge.Exchange.Paper;
 using PupilBridge.Exchange.Paper.Pdf;
 using PupilBridge.Exchange.Report;
-using UglyToad.PdfPig.Content;
 using UglyToad.PdfPig.Tokens;
 
 namespace PupilBridge.Exchange.Tests.Report;

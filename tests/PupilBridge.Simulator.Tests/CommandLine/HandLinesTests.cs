@@ -1,4 +1,3 @@
-using PupilBridge.Instrument;
 using PupilBridge.Simulator.CommandLine;
 using PupilBridge.Simulator.Devices;
 using PupilBridge.Simulator.Tests.Lines;

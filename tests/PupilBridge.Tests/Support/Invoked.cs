@@ -10,8 +10,8 @@ internal static class Invoked
     public static async Task<Outcome> Run(
         IReadOnlyDictionary<string, string?> variables,
         IReadOnlyList<string> words,
-        CancellationToken interrupted = default,
-        TextReader? typed = null
+        TextReader? typed = null,
+        CancellationToken interrupted = default
     )
     {
         using var output = new StringWriter();

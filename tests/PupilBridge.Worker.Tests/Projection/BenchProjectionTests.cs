@@ -1,6 +1,5 @@
 using PupilBridge.Constructed.Scripts;
 using PupilBridge.ExamLog;
-using PupilBridge.Exams.Assembly.Facts;
 using PupilBridge.Exams.Bench.Runs;
 using PupilBridge.Exams.Entries;
 using PupilBridge.Instrument;

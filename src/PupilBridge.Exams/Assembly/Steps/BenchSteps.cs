@@ -3,7 +3,6 @@ using PupilBridge.Exams.Bench.Runs;
 using PupilBridge.Exams.Calibration.Discs;
 using PupilBridge.Exams.Entries;
 using PupilBridge.Exams.Profiles;
-using PupilBridge.Exams.Values;
 
 namespace PupilBridge.Exams.Assembly.Steps;
 

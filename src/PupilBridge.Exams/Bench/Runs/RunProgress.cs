@@ -1,5 +1,4 @@
 using PupilBridge.Exams.Assembly.Facts;
-using PupilBridge.Exams.Entries;
 using PupilBridge.Exams.Values;
 
 namespace PupilBridge.Exams.Bench.Runs;

@@ -1,8 +1,4 @@
 using PupilBridge.Exams.Bench.Runs;
-using PupilBridge.Exams.Calibration;
-using PupilBridge.Exams.Calibration.Decisions;
-using PupilBridge.Exams.Calibration.Discs;
-using PupilBridge.Instrument;
 
 namespace PupilBridge.Exams.Entries.Codec;
 

@@ -1,6 +1,5 @@
 using PupilBridge.Clinic.Views;
 using PupilBridge.Exchange.Tests.Certificates;
-using PupilBridge.Instrument;
 
 namespace PupilBridge.Console.Tests.Pages.Support;
 

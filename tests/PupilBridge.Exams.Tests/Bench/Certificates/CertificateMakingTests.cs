@@ -2,7 +2,6 @@ using PupilBridge.Constructed.Scripts;
 using PupilBridge.Exams.Assembly.Facts;
 using PupilBridge.Exams.Bench.Certificates;
 using PupilBridge.Exams.Bench.Runs;
-using PupilBridge.Exams.Entries;
 using PupilBridge.Exams.Statistics;
 
 namespace PupilBridge.Exams.Tests.Bench.Certificates;

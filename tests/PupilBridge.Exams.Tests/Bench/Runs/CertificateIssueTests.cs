@@ -1,5 +1,4 @@
 using PupilBridge.Constructed.Scripts;
-using PupilBridge.Exams.Assembly.Facts;
 using PupilBridge.Exams.Assembly.Views;
 using PupilBridge.Exams.Entries;
 using PupilBridge.Instrument;

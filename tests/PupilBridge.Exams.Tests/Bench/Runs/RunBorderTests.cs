@@ -1,7 +1,6 @@
 using PupilBridge.Constructed.Scripts;
 using PupilBridge.Exams.Assembly;
 using PupilBridge.Exams.Assembly.Facts;
-using PupilBridge.Exams.Entries;
 
 namespace PupilBridge.Exams.Tests.Bench.Runs;
 

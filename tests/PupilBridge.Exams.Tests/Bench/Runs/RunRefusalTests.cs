@@ -1,6 +1,5 @@
 using PupilBridge.Constructed.Scripts;
 using PupilBridge.Exams.Assembly;
-using PupilBridge.Exams.Assembly.Facts;
 using PupilBridge.Exams.Bench.Runs;
 using PupilBridge.Exams.Calibration.Discs;
 using PupilBridge.Exams.Entries;

@@ -4,8 +4,6 @@ using PupilBridge.Exams.Calibration;
 using PupilBridge.Exams.Calibration.Decisions;
 using PupilBridge.Exams.Calibration.Discs;
 using PupilBridge.Exams.Entries;
-using PupilBridge.Exams.Values;
-using PupilBridge.Instrument;
 using static PupilBridge.Exams.Tests.Entries.Codec.EntryParts;
 
 namespace PupilBridge.Exams.Tests.Entries.Codec;

@@ -206,7 +206,7 @@ public sealed class BenchDayTests : IDisposable
     }
 
     private Task<Outcome> Guide(BlockingLines typed, params string[] words) =>
-        Task.Run(() => Invoked.Run(new Dictionary<string, string?>(), Words(words), default, typed));
+        Task.Run(() => Invoked.Run(new Dictionary<string, string?>(), Words(words), typed, default));
 
     private async Task<long> OpenRun() => (await Bench()).First(run => run is not null)!.Value;
 

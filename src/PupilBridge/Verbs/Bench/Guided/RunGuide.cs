@@ -2,7 +2,6 @@ using PupilBridge.Clinic.Entries;
 using PupilBridge.Clinic.Views;
 using PupilBridge.CommandLine;
 using PupilBridge.Desk;
-using PupilBridge.Verbs.Bench.Runs;
 using PupilBridge.Verbs.Entering;
 
 namespace PupilBridge.Verbs.Bench.Guided;
