@@ -79,6 +79,8 @@ internal sealed class EntryLines(bool withTimes)
         var options = new JsonSerializerOptions(JsonSerializerDefaults.Web)
         {
             Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping,
+            // A certificate's degrees of freedom may be infinite.
+            NumberHandling = JsonNumberHandling.AllowNamedFloatingPointLiterals,
         };
         foreach (var converter in ValueConverters.All)
         {

@@ -160,6 +160,9 @@ public sealed class BenchDayTests : IDisposable
         var twice = await Command("calibration", "issue", Number(run), "--yes", "--who", "TE");
         Assert.Equal(ExitCode.Refused, twice.Code);
         Assert.Contains("Certificate 1 was issued", twice.Error, StringComparison.Ordinal);
+        var listed = await Command("journal", "list");
+        Assert.True(listed.Code == ExitCode.Done, listed.Error);
+        Assert.Contains("\"kind\":\"calibration-issued\"", listed.Out, StringComparison.Ordinal);
     }
 
     private async Task<Certificate> IssuedCertificate()
