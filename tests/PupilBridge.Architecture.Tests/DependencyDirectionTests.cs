@@ -33,8 +33,8 @@ public sealed class DependencyDirectionTests
         // What leaves the house is made of signed records and of what people may see, never of the store.
         ["PupilBridge.Exchange"] = ["PupilBridge.Clinic", "PupilBridge.Exams", "PupilBridge.Instrument"],
         // The console knows what people can do and see, how it leaves the house, and the words and values in which that is said;
-        // nothing below.
-        ["PupilBridge.Console"] = ["PupilBridge.Clinic", "PupilBridge.Exchange"],
+        // nothing below but the pair of eyes, which is set and read by name so that the two cannot be swapped.
+        ["PupilBridge.Console"] = ["PupilBridge.Clinic", "PupilBridge.Exchange", "PupilBridge.Instrument"],
         // The bench of firmware authors knows the protocol and ports; nothing of what the service makes of them.
         ["PupilBridge.Conformance"] = ["PupilBridge.Instrument", "PupilBridge.Ports"],
         ["PupilBridge.Simulator"] = ["PupilBridge.Instrument", "PupilBridge.Ports"],

@@ -14,6 +14,12 @@ namespace PupilBridge.Tests.Verbs.Bench;
 [SupportedOSPlatform("linux")]
 internal sealed class BenchTechnician(QuayInstrument instrument, string data)
 {
+    /// <summary>
+    /// Nobody puts a disc before a scale sooner. An instrument's clock is known to about a second only in its first seconds on the line, so
+    /// that what it tells sooner may be placed before the run.
+    /// </summary>
+    private static readonly TimeSpan HandsNeed = TimeSpan.FromSeconds(4);
+
     private int scatter;
 
     /// <summary>What the scale of an eye indicates for a true diameter, in mm.</summary>
@@ -23,6 +29,7 @@ internal sealed class BenchTechnician(QuayInstrument instrument, string data)
     /// <summary>Reads what is asked for until so many readings count.</summary>
     public async Task ReadUntil(long run, int count)
     {
+        await Eventually.Is(async () => TimeProvider.System.GetUtcNow() - Begun(await Show(run)) > HandsNeed);
         while (await Show(run) is var view && Done(view) < count)
         {
             var asked = view.GetProperty("asked");
@@ -52,6 +59,9 @@ internal sealed class BenchTechnician(QuayInstrument instrument, string data)
 
     private static int Micrometres(Eye eye, JsonElement asked) =>
         (int)Math.Round(Indicated(eye, asked.GetProperty("diameterMillimetres").GetDouble()) * 100) * 10;
+
+    private static DateTimeOffset Begun(JsonElement view) =>
+        view.GetProperty("line").GetProperty("begunAt").GetDateTimeOffset();
 
     private static int Done(JsonElement view) => view.GetProperty("done").GetInt32();
 }
