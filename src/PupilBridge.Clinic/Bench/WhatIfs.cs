@@ -66,7 +66,7 @@ internal static class WhatIfs
         var (serial, _, issued) = CertificateViews.Find(house, number);
         return issued is null
             ? throw new EntryProblemException(ClinicText.Bench.Get("Certificate.None", number))
-            : (request.Instrument ?? serial, issued.Scales.Select((_, scale) => (ICorrection)scale.Line));
+            : (request.Instrument ?? serial, issued.Corrections);
     }
 
     private static WhatIfExam Of(Exam exam, PerEye<ICorrection> corrections) =>

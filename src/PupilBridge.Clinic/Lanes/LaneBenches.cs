@@ -43,7 +43,6 @@ internal static class LaneBenches
     public static double Corrected(LaneSight sight, Eye eye, Micrometres raw, DateTimeOffset now)
     {
         var issued = sight.Exam is { } exam ? exam.Calibration : sight.Lane?.CalibrationAt(UtcTime.From(now));
-        var correction = issued is { } known ? known.Scales[eye].Line : Correction.None;
-        return correction.Apply(raw.Millimetres).Millimetres;
+        return (issued?.Corrections[eye] ?? Correction.None).Apply(raw.Millimetres).Millimetres;
     }
 }

@@ -1,3 +1,4 @@
+using PupilBridge.Exams.Bench.Runs;
 using PupilBridge.Instrument;
 
 namespace PupilBridge.Clinic.Views;
@@ -154,7 +155,11 @@ public sealed record BudgetLine(
     string Type,
     double StandardUncertaintyMillimetres,
     double? DegreesOfFreedom
-);
+)
+{
+    /// <summary>Of which diameter budgets are shown, in mm: that in the middle of the range of pupils.</summary>
+    public const double AtMillimetres = BenchRunSummary.MiddleMillimetres;
+}
 
 /// <summary>One block's stimuli of one eye, in ms.</summary>
 /// <param name="Block">The block.</param>

@@ -94,19 +94,7 @@ internal sealed class DocumentShelf<T>(DocumentKind<T> kind, KeyShelf? keys = nu
     /// <param name="limit">The most documents to read.</param>
     public List<T> Range(LiteDatabase database, string from, string? to, int limit)
     {
-        // One range of one index and nothing to filter: the engine then stops after the last document asked for. The lowest id
-        // of the range may be there and is dropped, so one more is asked for.
-        var upper = to is null ? BsonValue.MaxValue : new BsonValue(to);
-        var page = Collection(database)
-            .Query()
-            .Where("$._id BETWEEN @0 AND @1", from, upper)
-            .OrderBy("$._id")
-            .Limit(limit + 2)
-            .ToList()
-            .Select(kind.FromBson)
-            .Where(document => kind.IdOf(document) != from && kind.IdOf(document) != to)
-            .Take(limit)
-            .ToList();
+        var page = Between(database, from, to, limit, Query.Ascending);
         RequireRising(page, from);
         return page;
     }
@@ -118,16 +106,7 @@ internal sealed class DocumentShelf<T>(DocumentKind<T> kind, KeyShelf? keys = nu
     /// <param name="limit">The most documents to read.</param>
     public List<T> Backwards(LiteDatabase database, string from, string to, int limit)
     {
-        var page = Collection(database)
-            .Query()
-            .Where("$._id BETWEEN @0 AND @1", from, to)
-            .OrderByDescending("$._id")
-            .Limit(limit + 2)
-            .ToList()
-            .Select(kind.FromBson)
-            .Where(document => kind.IdOf(document) != from && kind.IdOf(document) != to)
-            .Take(limit)
-            .ToList();
+        var page = Between(database, from, to, limit, Query.Descending);
         RequireRising([.. page.AsEnumerable().Reverse()], from);
         return page;
     }
@@ -147,6 +126,23 @@ internal sealed class DocumentShelf<T>(DocumentKind<T> kind, KeyShelf? keys = nu
             last = more ? kind.IdOf(page[^1]) : last;
         }
     }
+
+    /// <summary>
+    /// One range of one index and nothing to filter: the engine then stops after the last document asked for. The ids at both ends of the
+    /// range may be there and are dropped, so two more are asked for.
+    /// </summary>
+    private List<T> Between(LiteDatabase database, string from, string? to, int limit, int order) =>
+        [
+            .. Collection(database)
+                .Query()
+                .Where("$._id BETWEEN @0 AND @1", from, to is null ? BsonValue.MaxValue : new BsonValue(to))
+                .OrderBy("$._id", order)
+                .Limit(limit + 2)
+                .ToList()
+                .Select(kind.FromBson)
+                .Where(document => kind.IdOf(document) != from && kind.IdOf(document) != to)
+                .Take(limit),
+        ];
 
     private void RequireRising(List<T> page, string from)
     {

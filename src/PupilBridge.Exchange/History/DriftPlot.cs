@@ -1,6 +1,5 @@
 using OxyPlot;
 using OxyPlot.Axes;
-using OxyPlot.Legends;
 using OxyPlot.Series;
 using PupilBridge.Clinic.Views;
 using PupilBridge.Instrument;
@@ -151,53 +150,18 @@ public static class DriftPlot
         var (from, to) = Days(series);
         var reach =
             1.15 * Both(series).SelectMany(one => one.Points).Select(p => Math.Abs(p.Value)).Append(limit).Max();
-        var model = new PlotModel
-        {
-            Background = face.Ground,
-            TextColor = face.Ink,
-            PlotAreaBorderColor = face.Ink,
-            DefaultFont = "sans-serif",
-            DefaultFontSize = FontSize,
-        };
-        model.Axes.Add(
-            new DateTimeAxis
-            {
-                Position = AxisPosition.Bottom,
-                StringFormat = "yyyy-MM-dd",
-                IntervalLength = 100,
-                Minimum = from,
-                Maximum = to,
-                TicklineColor = face.Ink,
-                TextColor = face.Ink,
-            }
-        );
-        model.Axes.Add(
+        return PlotFrame.Of(
+            face,
+            FontSize,
+            from,
+            to,
             new LinearAxis
             {
-                Position = AxisPosition.Left,
                 Title = HistoryWords.Text.Of("Drift", quantity),
                 Minimum = -reach,
                 Maximum = reach,
-                AxisTitleDistance = 8,
-                MajorGridlineStyle = LineStyle.Solid,
-                MajorGridlineColor = face.Grid,
-                TicklineColor = face.Ink,
-                TextColor = face.Ink,
-                TitleColor = face.Ink,
             }
         );
-        model.Legends.Add(
-            new Legend
-            {
-                LegendPosition = LegendPosition.BottomCenter,
-                LegendPlacement = LegendPlacement.Outside,
-                LegendOrientation = LegendOrientation.Horizontal,
-                LegendTextColor = face.Ink,
-                LegendFontSize = FontSize,
-                LegendSymbolLength = 32,
-            }
-        );
-        return model;
     }
 
     /// <summary>The days that are shown: those with points, and a little before and after, so that no point lies on the frame.</summary>

@@ -1,6 +1,5 @@
 using OxyPlot;
 using OxyPlot.Axes;
-using OxyPlot.Legends;
 using OxyPlot.Series;
 using PupilBridge.Clinic.Views;
 using SkiaSharp;
@@ -78,61 +77,21 @@ public static class HistoryPlot
         return model;
     }
 
-    private static PlotModel Empty(PlotFace face, PlotSpan span)
-    {
-        var model = new PlotModel
-        {
-            Background = face.Ground,
-            TextColor = face.Ink,
-            PlotAreaBorderColor = face.Ink,
-            DefaultFont = "sans-serif",
-            DefaultFontSize = FontSize,
-        };
-        model.Axes.Add(
-            new DateTimeAxis
-            {
-                Position = AxisPosition.Bottom,
-                StringFormat = "yyyy-MM-dd",
-                IntervalLength = 90,
-                Minimum = span.FirstDay,
-                Maximum = span.LastDay,
-                MajorGridlineStyle = LineStyle.Solid,
-                MajorGridlineColor = face.Grid,
-                TicklineColor = face.Ink,
-                TextColor = face.Ink,
-            }
-        );
-        model.Axes.Add(
+    private static PlotModel Empty(PlotFace face, PlotSpan span) =>
+        PlotFrame.Of(
+            face,
+            FontSize,
+            span.FirstDay,
+            span.LastDay,
             new LinearAxis
             {
-                Position = AxisPosition.Left,
                 Title = HistoryWords.Text["Plot.Millimetres"],
                 Minimum = span.FromMillimetres,
                 Maximum = span.ToMillimetres,
                 MajorStep = 1,
                 MinorTickSize = 0,
-                AxisTitleDistance = 8,
-                MajorGridlineStyle = LineStyle.Solid,
-                MajorGridlineColor = face.Grid,
-                TicklineColor = face.Ink,
-                TextColor = face.Ink,
-                TitleColor = face.Ink,
             }
         );
-        model.Legends.Add(
-            new Legend
-            {
-                // Below, in a row: at the side, the words of a longer language would be cut.
-                LegendPosition = LegendPosition.BottomCenter,
-                LegendPlacement = LegendPlacement.Outside,
-                LegendOrientation = LegendOrientation.Horizontal,
-                LegendTextColor = face.Ink,
-                LegendFontSize = FontSize,
-                LegendSymbolLength = 36,
-            }
-        );
-        return model;
-    }
 
     private static LineSeries Connecting(List<ScatterErrorPoint> points, string eye, string light, PlotFace face)
     {
