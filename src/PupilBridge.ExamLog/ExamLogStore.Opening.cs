@@ -55,6 +55,22 @@ public sealed partial class ExamLogStore
 
     private static Position Initialise(DocumentFile file)
     {
+        // The engine lets readers see a collection that is just being made before its first page is one, and they fail on it. So all are
+        // made here, before there is any reader; a document that comes and goes is how the engine makes one.
+        file.Write(
+            "making the collections",
+            database =>
+            {
+                foreach (var name in Names.Collections)
+                {
+                    var collection = database.GetCollection(name, BsonAutoId.ObjectId);
+                    collection.Insert(new BsonDocument { [Names.Id] = Names.Id });
+                    collection.Delete(Names.Id);
+                }
+            }
+        );
+        // The engine's log begins anew, so that on a nearly full disk what was only made takes no room from what is to be written.
+        file.Checkpoint();
         file.Read(
             "making the indexes",
             database =>
