@@ -11,12 +11,14 @@ public sealed class DependencyDirectionTests
         ["PupilBridge.Instrument"] = [],
         ["PupilBridge.Exams"] = ["PupilBridge.Instrument"],
         ["PupilBridge.Ports"] = [],
-        ["PupilBridge.Journal"] = [],
-        ["PupilBridge.ExamLog"] = ["PupilBridge.Exams", "PupilBridge.Instrument"],
+        ["PupilBridge.Keys"] = [],
+        ["PupilBridge.Journal"] = ["PupilBridge.Keys"],
+        ["PupilBridge.ExamLog"] = ["PupilBridge.Exams", "PupilBridge.Instrument", "PupilBridge.Keys"],
         ["PupilBridge.Worker"] =
         [
             "PupilBridge.Ports",
             "PupilBridge.Journal",
+            "PupilBridge.Keys",
             "PupilBridge.ExamLog",
             "PupilBridge.Exams",
             "PupilBridge.Instrument",
