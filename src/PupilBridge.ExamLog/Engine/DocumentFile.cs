@@ -1,4 +1,5 @@
 using LiteDB;
+using LiteDB.Engine;
 
 namespace PupilBridge.ExamLog;
 
@@ -13,12 +14,20 @@ internal sealed class DocumentFile : IDisposable
     private readonly LiteDatabase database;
     private readonly PageSums sums;
     private readonly LogSums logSums;
+    private readonly IReadOnlyList<Stream> streams;
     private readonly Lock writing = new();
     private volatile ExamLogBrokenException? broken;
     private bool disposed;
 
-    private DocumentFile(ExamLogFolder folder, LiteDatabase database, PageSums sums, LogSums logSums)
+    private DocumentFile(
+        ExamLogFolder folder,
+        LiteDatabase database,
+        PageSums sums,
+        LogSums logSums,
+        IReadOnlyList<Stream> streams
+    )
     {
+        this.streams = streams;
         this.folder = folder;
         this.database = database;
         this.sums = sums;
@@ -33,18 +42,25 @@ internal sealed class DocumentFile : IDisposable
     public static DocumentFile Open(ExamLogFolder folder)
     {
         LiteDatabase? database = null;
+        var streams = new List<Stream>();
         try
         {
             var sums = PageSums.Open(folder);
             var logSums = LogSums.Open(folder);
             var isNew = !File.Exists(folder.DataFile);
+            var data = new CheckedDataFile(folder.DataFile, sums);
+            streams.Add(data);
+            var log = OpenLog(folder);
+            streams.Add(log);
             database = new LiteDatabase(
-                new ConnectionString
-                {
-                    Filename = folder.DataFile,
-                    Connection = ConnectionType.Direct,
-                    Collation = Collation.Binary,
-                }
+                new LiteEngine(
+                    new EngineSettings
+                    {
+                        DataStream = data,
+                        LogStream = log,
+                        Collation = Collation.Binary,
+                    }
+                )
             );
             if (isNew)
             {
@@ -52,11 +68,11 @@ internal sealed class DocumentFile : IDisposable
             }
 
             SetPragmas(database);
-            return new DocumentFile(folder, database, sums, logSums);
+            return new DocumentFile(folder, database, sums, logSums, streams);
         }
         catch (Exception e) when (e is not ExamLogBrokenException)
         {
-            DisposeQuietly(database);
+            DisposeQuietly(database, streams);
             throw ExamLogBrokenException.Damaged(folder.DataFile, $"it cannot be opened ({e.Message}).", e);
         }
     }
@@ -141,7 +157,9 @@ internal sealed class DocumentFile : IDisposable
     /// <summary>Takes note that what was read cannot be right.</summary>
     public ExamLogBrokenException Break(string what, Exception? inner = null)
     {
-        var failure = inner as ExamLogBrokenException ?? ExamLogBrokenException.Damaged(folder.DataFile, what, inner);
+        var trouble = inner is null or InvalidDataException ? ExamLogTrouble.NotAsWritten : ExamLogTrouble.Damaged;
+        var failure =
+            inner as ExamLogBrokenException ?? ExamLogBrokenException.Of(trouble, folder.DataFile, what, inner);
         broken ??= failure;
         return failure;
     }
@@ -152,7 +170,7 @@ internal sealed class DocumentFile : IDisposable
         if (!disposed)
         {
             disposed = true;
-            DisposeQuietly(database);
+            DisposeQuietly(database, streams);
         }
     }
 
@@ -189,7 +207,10 @@ internal sealed class DocumentFile : IDisposable
         }
     }
 
-    private static void DisposeQuietly(LiteDatabase? database)
+    private static FileStream OpenLog(ExamLogFolder folder) =>
+        new(folder.LogFile, FileMode.OpenOrCreate, FileAccess.ReadWrite, FileShare.ReadWrite, bufferSize: 0);
+
+    private static void DisposeQuietly(LiteDatabase? database, IReadOnlyList<Stream> streams)
     {
         try
         {
@@ -198,6 +219,12 @@ internal sealed class DocumentFile : IDisposable
         catch (Exception)
         {
             // The engine may be half closed already; what counts is that the next instance reads the files anew.
+        }
+
+        // The engine does not close what it was given.
+        foreach (var stream in streams)
+        {
+            stream.Dispose();
         }
     }
 }

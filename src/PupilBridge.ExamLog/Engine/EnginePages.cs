@@ -46,37 +46,23 @@ internal static class EnginePages
         return pages;
     }
 
-    /// <summary>Walks through the pages of the data file.</summary>
+    /// <summary>Sums pages of the data file.</summary>
     /// <param name="path">The data file.</param>
-    /// <param name="only">The pages wanted; null for all.</param>
+    /// <param name="pages">The pages wanted; what lies beyond the file's end is passed over.</param>
     /// <param name="take">Takes each page's number and the XxHash3 of its bytes.</param>
-    /// <returns>How many whole pages there are.</returns>
-    public static long Sum(string path, IReadOnlyCollection<uint>? only, Action<long, ulong> take)
+    public static void Sum(string path, IReadOnlyCollection<uint> pages, Action<long, ulong> take)
     {
         using var handle = File.OpenHandle(path, FileMode.Open, FileAccess.Read, FileShare.ReadWrite);
         var count = RandomAccess.GetLength(handle) / PageBytes;
-        var numbers = only is null
-            ? Numbers(count)
-            : only.Order().Select(page => (long)page).Where(page => page < count);
         var buffer = new byte[PageBytes];
-        foreach (var page in numbers)
+        foreach (var page in pages.Order().TakeWhile(page => page < count))
         {
-            if (RandomAccess.Read(handle, buffer, page * PageBytes) != PageBytes)
+            if (RandomAccess.Read(handle, buffer, (long)page * PageBytes) != PageBytes)
             {
                 throw new IOException($"page {page} of {path} could not be read whole");
             }
 
             take(page, XxHash3.HashToUInt64(buffer));
-        }
-
-        return count;
-    }
-
-    private static IEnumerable<long> Numbers(long count)
-    {
-        for (var page = 0L; page < count; page++)
-        {
-            yield return page;
         }
     }
 }

@@ -5,25 +5,27 @@ namespace PupilBridge.ExamLog;
 
 /// <summary>
 /// A check sum for each page of the data file, kept in a file beside it, since the engine has none: it serves a flipped bit as data,
-/// and some flipped bits send it round in circles for ever. All pages are compared before the engine sees the file.
+/// and some flipped bits send it round in circles for ever. Each page is compared before the engine is given it.
 /// </summary>
 /// <remarks>
 /// The engine changes its data file in a checkpoint and nowhere else, and then exactly the pages that its log holds. Before a
-/// checkpoint those pages are noted as changing, after it their sums are taken anew; a process that dies in between leaves the note,
+/// checkpoint those pages are noted as changing, after it their new sums are written; a process that dies in between leaves the note,
 /// and the pages noted are not compared but summed anew. If the checkpoint was cut off, they are in the log as well.
 /// </remarks>
 internal sealed class PageSums
 {
     private const ulong Magic = 0x3153_4D55_5342_5550; // "PUBSUMS1"
     private readonly ExamLogFolder folder;
+    private readonly Lock gate = new();
     private readonly List<ulong> sums = [];
+    private HashSet<uint> exempt = [];
 
     private PageSums(ExamLogFolder folder) => this.folder = folder;
 
     private string Path => System.IO.Path.Combine(folder.Folder, "exams.sums");
 
-    /// <summary>Reads the sums and compares the data file with them. Where there is no data file there are no sums.</summary>
-    /// <exception cref="InvalidDataException">A page is not as it was written, or the sums are missing or damaged.</exception>
+    /// <summary>Reads the sums, and compares how many pages there are. Where there is no data file there are no sums.</summary>
+    /// <exception cref="InvalidDataException">The sums are missing or damaged, or do not fit the file's length.</exception>
     public static PageSums Open(ExamLogFolder folder)
     {
         var pages = new PageSums(folder);
@@ -31,7 +33,8 @@ internal sealed class PageSums
         if (File.Exists(folder.DataFile))
         {
             var noted = pages.Load();
-            pages.Compare([.. inLog, .. noted]);
+            pages.exempt = [.. inLog, .. noted];
+            pages.CompareLength();
             // The checkpoint may have been complete and only the new sums missing: then no later one would bring them.
             pages.Take(noted);
         }
@@ -39,60 +42,71 @@ internal sealed class PageSums
         return pages;
     }
 
-    /// <summary>Takes the sums of a data file that the engine has just made.</summary>
-    public void Begin() => Refresh(null);
+    /// <summary>Writes the sums of a data file that the engine has just made.</summary>
+    public void Begin() => Save([]);
+
+    /// <summary>Compares a page with its sum.</summary>
+    /// <exception cref="InvalidDataException">It is not as it was written.</exception>
+    public void Check(long page, ReadOnlySpan<byte> bytes)
+    {
+        var found = XxHash3.HashToUInt64(bytes);
+        lock (gate)
+        {
+            if ((page >= sums.Count || sums[(int)page] != found) && !exempt.Contains((uint)page))
+            {
+                throw new InvalidDataException($"page {page} is not as it was written");
+            }
+        }
+    }
+
+    /// <summary>Takes the sum of a page that is being written.</summary>
+    public void Wrote(long page, ReadOnlySpan<byte> bytes)
+    {
+        var sum = XxHash3.HashToUInt64(bytes);
+        lock (gate)
+        {
+            Set(page, sum);
+            exempt.Remove((uint)page);
+        }
+    }
 
     /// <summary>Runs a checkpoint between the note and the new sums.</summary>
     public void Around(Action checkpoint)
     {
-        var changing = EnginePages.InLog(folder);
-        Save(changing);
+        Save(EnginePages.InLog(folder));
         checkpoint();
-        Refresh(changing);
+        Save([]);
     }
 
     /// <summary>Makes the sums durable.</summary>
     public bool TrySync() => FileSync.TrySync(Path);
 
-    private void Refresh(HashSet<uint>? changed)
+    private void Take(HashSet<uint> changed) => EnginePages.Sum(folder.DataFile, changed, Set);
+
+    private void Set(long page, ulong sum)
     {
-        Take(changed);
-        Save([]);
+        while (sums.Count <= page)
+        {
+            sums.Add(0);
+        }
+
+        sums[(int)page] = sum;
     }
 
-    private void Take(HashSet<uint>? changed) =>
-        EnginePages.Sum(
-            folder.DataFile,
-            changed,
-            (page, sum) =>
-            {
-                while (sums.Count <= page)
-                {
-                    sums.Add(0);
-                }
-
-                sums[(int)page] = sum;
-            }
-        );
-
-    private void Compare(HashSet<uint> exempt)
+    private void CompareLength()
     {
-        var count = EnginePages.Sum(
-            folder.DataFile,
-            null,
-            (page, sum) =>
-            {
-                if ((page >= sums.Count || sums[(int)page] != sum) && !exempt.Contains((uint)page))
-                {
-                    throw new InvalidDataException($"page {page} is not as it was written");
-                }
-            }
-        );
-        for (var page = count; page < sums.Count; page++)
+        var count = new FileInfo(folder.DataFile).Length / EnginePages.PageBytes;
+        RequireExempt(sums.Count, count, "was never written");
+        RequireExempt(count, sums.Count, "is missing");
+    }
+
+    private void RequireExempt(long from, long to, string what)
+    {
+        for (var page = from; page < to; page++)
         {
             if (!exempt.Contains((uint)page))
             {
-                throw new InvalidDataException($"page {page} is missing");
+                throw new InvalidDataException($"page {page} {what}");
             }
         }
     }
@@ -135,6 +149,14 @@ internal sealed class PageSums
 
     /// <summary>Writes beside and renames, so that a process that dies leaves the one or the other.</summary>
     private void Save(HashSet<uint> changing)
+    {
+        lock (gate)
+        {
+            Write(changing);
+        }
+    }
+
+    private void Write(HashSet<uint> changing)
     {
         var stream = new MemoryStream(32 + (changing.Count * 4) + (sums.Count * 8));
         var writer = new BinaryWriter(stream);

@@ -26,8 +26,11 @@ public sealed class ExamLogBrokenException : Exception
     public string Path { get; }
 
     internal static ExamLogBrokenException Damaged(string path, string what, Exception? inner = null) =>
+        Of(ExamLogTrouble.Damaged, path, what, inner);
+
+    internal static ExamLogBrokenException Of(ExamLogTrouble trouble, string path, string what, Exception? inner) =>
         new(
-            ExamLogTrouble.Damaged,
+            trouble,
             path,
             $"The exam log {path} cannot be used: {what} No reading is lost, the journal holds them all. "
                 + "Start the service, which makes the exam log anew, or run 'pupilbridge journal rebuild'.",

@@ -14,4 +14,7 @@ public enum ExamLogTrouble
 
     /// <summary>A newer version of the program wrote the documents.</summary>
     NewerVersion = 4,
+
+    /// <summary>What was read is not what was written. Opening the files again does not help; only building them anew does.</summary>
+    NotAsWritten = 5,
 }

@@ -89,6 +89,12 @@ public sealed partial class ExamLogKeeper
     {
         Reopens(place.Logger, failure.Message);
         SetStore(null);
+        if (failure.Trouble == ExamLogTrouble.NotAsWritten)
+        {
+            NeedRebuild(failure.Message);
+            return;
+        }
+
         try
         {
             var next = ExamLogStore.Open(place.DataFolder, place.Options);

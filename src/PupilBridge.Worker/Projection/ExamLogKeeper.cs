@@ -89,6 +89,12 @@ public sealed partial class ExamLogKeeper : IDisposable
         {
             return read(store ?? throw Unavailable());
         }
+        catch (ExamLogBrokenException e) when (e.Trouble == ExamLogTrouble.NotAsWritten)
+        {
+            NeedRebuild(e.Message);
+            Tell(step: true);
+            throw;
+        }
         finally
         {
             storeGate.ExitReadLock();

@@ -100,6 +100,25 @@ public class DamagedFileTests
         Assert.Contains(data.DataFile, broken.Message, StringComparison.Ordinal);
     }
 
+    /// <summary>A start does not read the whole file: what is damaged in it is told by whoever reads it first.</summary>
+    [Fact]
+    public void A_damaged_page_does_not_keep_the_exam_log_from_opening_and_is_told_when_it_is_read()
+    {
+        using var data = new DataFolder();
+        Write(data, Samples.Stream(seed: 23, stretches: 60).ToList(), checkpoint: true);
+        using (var file = new FileStream(data.DataFile, FileMode.Open, FileAccess.ReadWrite))
+        {
+            file.Position = file.Length - 1;
+            file.WriteByte(0xA5);
+        }
+
+        using var store = ExamLogStore.Open(data.Path);
+        var broken = Assert.Throws<ExamLogBrokenException>(store.Verify);
+
+        Assert.Contains("is not as it was written", broken.Message, StringComparison.Ordinal);
+        Assert.True(store.IsBroken);
+    }
+
     private static ContentDigest Write(
         DataFolder data,
         List<(long UpTo, ExamLogChanges Changes)> stream,

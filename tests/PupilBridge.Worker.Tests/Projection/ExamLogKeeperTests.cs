@@ -36,6 +36,27 @@ public sealed class ExamLogKeeperTests
         Assert.True(Directory.Exists(bench.Bridge.ExamLog.MovedAside));
     }
 
+    /// <summary>A start does not read the whole file; whoever meets the damage later has the exam log made anew.</summary>
+    [Fact]
+    public async Task An_exam_log_that_rots_under_a_running_service_is_made_anew_when_it_is_met()
+    {
+        await using var bench = new BridgeBench();
+        var (id, before) = await ExamineAndStop(bench);
+        bench.Open();
+        await bench.Live();
+        using (var file = new FileStream(DataFile(bench), FileMode.Open, FileAccess.ReadWrite, FileShare.ReadWrite))
+        {
+            for (var at = 8192 + 4000; at < file.Length; at += 8192)
+            {
+                file.Position = at;
+                file.Write([0xA5, 0x5A, 0xA5]);
+            }
+        }
+
+        Assert.Equal(before, await bench.WrittenAsync(id));
+        Assert.Equal(1, bench.Bridge.ExamLog.Rebuilds);
+    }
+
     [Fact]
     public async Task An_exam_log_that_is_gone_is_made_anew()
     {
