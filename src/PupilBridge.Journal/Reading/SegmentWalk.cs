@@ -30,6 +30,8 @@ internal enum SegmentTail
 /// what you have seen" belong to the same unfinished write, and everything from the bad place on is a torn tail; if any of
 /// them says more, records that were acknowledged are missing, and that is damage. Where a successor segment is known,
 /// its header says how far this one was durable, and that decides instead.
+/// A whole record whose sequence is taken already, or is the next one with another chain value, was never written here by an
+/// unfinished write: nothing is written twice into one segment. It is damage wherever it stands.
 /// </summary>
 internal sealed class SegmentWalk : IDisposable
 {
@@ -81,7 +83,9 @@ internal sealed class SegmentWalk : IDisposable
     public WalkStep Next()
     {
         if (_durableLimit >= 0 && Position.Sequence >= _durableLimit)
-            return End(_cursor.IsZeroFrom(Offset) ? SegmentTail.Clean : SegmentTail.Torn);
+            return StandsForeign()
+                ? PassForeign()
+                : End(_cursor.IsZeroFrom(Offset) ? SegmentTail.Clean : SegmentTail.Torn);
         CursorStep step = _cursor.At(Offset);
         if (step == CursorStep.Record && Belongs(_cursor.Record))
             return Accept();
@@ -113,20 +117,48 @@ internal sealed class SegmentWalk : IDisposable
     /// <summary>Decides between a torn tail and damage at a bad place.</summary>
     private WalkStep Resolve()
     {
+        if (StandsForeign() && RecordLayout.ReadSequence(_cursor.Record) <= Position.Sequence)
+            return PassForeign();
         long next = _cursor.FindRecord(Offset, Position.Sequence);
+        if (next < 0 && _durableLimit > Position.Sequence)
+            return MissingAtEnd();
         if (next < 0)
-            return _durableLimit > Position.Sequence ? MissingAtEnd() : End(SegmentTail.Torn);
+            return End(SegmentTail.Torn);
         _cursor.At(next);
         long sequence = RecordLayout.ReadSequence(_cursor.Record);
         if (_durableLimit >= 0 && sequence > _durableLimit)
             return MissingAtEnd();
-        if (_durableLimit < 0 && !IsVouchedFor(next))
+        bool altered = next == Offset && sequence == Position.Sequence + 1;
+        if (_durableLimit < 0 && !altered && !IsVouchedFor(next))
             return End(SegmentTail.Torn);
         _cursor.At(next);
         Damage = new SegmentDamage(Offset, next, Position.Sequence + 1, sequence - 1);
         AfterDamage = true;
         Offset = next;
         _resumeAt = sequence;
+        return WalkStep.Damage;
+    }
+
+    /// <summary>Whether a whole record stands here that no write of this journal can have put here.</summary>
+    private bool StandsForeign()
+    {
+        if (_cursor.At(Offset) != CursorStep.Record)
+            return false;
+        long sequence = RecordLayout.ReadSequence(_cursor.Record);
+        return sequence <= Position.Sequence
+            || (
+                sequence == Position.Sequence + 1
+                && ChainKnown
+                && RecordLayout.ReadPrevious(_cursor.Record) != Position.Hash
+            );
+    }
+
+    private WalkStep PassForeign()
+    {
+        long next = Offset + _cursor.Record.Length;
+        Damage = new SegmentDamage(Offset, next, Position.Sequence + 1, Position.Sequence);
+        AfterDamage = true;
+        Offset = next;
         return WalkStep.Damage;
     }
 

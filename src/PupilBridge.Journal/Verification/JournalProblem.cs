@@ -115,7 +115,7 @@ public sealed record JournalProblem
             LastSequence = missing ? damage.LastMissing : damage.FirstMissing,
             Meaning = missing
                 ? $"Records that were durable are missing, unreadable or altered up to byte {damage.EndOffset}."
-                : "The record before this place, or the chain between them, was altered.",
+                : "The record before this place, or the chain between them, was altered, or a record was put in here.",
             Advice = Restore,
         };
     }

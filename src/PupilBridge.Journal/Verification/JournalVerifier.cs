@@ -8,20 +8,19 @@ public sealed class JournalVerifier
 {
     private readonly IJournalDisk _disk;
     private readonly JournalFolder _folder;
-    private readonly JournalPosition? _expected;
+    private readonly HashSet<JournalPosition> _notSeen;
     private readonly List<JournalProblem> _problems = [];
     private bool _inUse;
     private long _records;
     private long _entries;
     private long _bytes;
-    private bool _expectedSeen;
     private RecordClass _lastClass;
 
-    private JournalVerifier(IJournalDisk disk, JournalFolder folder, JournalPosition? expected)
+    private JournalVerifier(IJournalDisk disk, JournalFolder folder, IEnumerable<JournalPosition> expected)
     {
         _disk = disk;
         _folder = folder;
-        _expected = expected;
+        _notSeen = [.. expected];
     }
 
     /// <summary>Verifies a journal.</summary>
@@ -32,11 +31,24 @@ public sealed class JournalVerifier
     /// the end was cut off or the whole was written anew.
     /// </param>
     /// <exception cref="JournalFormatException">The journal was written by a newer program.</exception>
-    public static VerifyReport Verify(IJournalDisk disk, JournalFolder folder, JournalPosition? expectedHead = null)
+    public static VerifyReport Verify(IJournalDisk disk, JournalFolder folder, JournalPosition? expectedHead = null) =>
+        Verify(disk, folder, expectedHead is { } head ? [head] : []);
+
+    /// <summary>Verifies a journal against any number of positions that were written down elsewhere.</summary>
+    /// <param name="disk">Where it lies.</param>
+    /// <param name="folder">The journal.</param>
+    /// <param name="expectedHeads">The journal must lead through each of them.</param>
+    /// <exception cref="JournalFormatException">The journal was written by a newer program.</exception>
+    public static VerifyReport Verify(
+        IJournalDisk disk,
+        JournalFolder folder,
+        IReadOnlyCollection<JournalPosition> expectedHeads
+    )
     {
         ArgumentNullException.ThrowIfNull(disk);
         ArgumentNullException.ThrowIfNull(folder);
-        return new JournalVerifier(disk, folder, expectedHead).Run();
+        ArgumentNullException.ThrowIfNull(expectedHeads);
+        return new JournalVerifier(disk, folder, expectedHeads).Run();
     }
 
     private VerifyReport Run()
@@ -53,8 +65,8 @@ public sealed class JournalVerifier
             (position, known) = Check(chain, index, position);
         }
         LookAround(chain);
-        if (!_expectedSeen && _expected is { } head)
-            _problems.Add(OtherHead(head, chain.Segments.Count > 0 ? chain.Segments[^1].Name : _folder.Segments));
+        string last = chain.Segments.Count > 0 ? chain.Segments[^1].Name : _folder.Segments;
+        _problems.AddRange(_notSeen.OrderBy(head => head.Sequence).Select(head => OtherHead(head, last)));
         return new VerifyReport
         {
             Segments = chain.Segments.Count,
@@ -99,7 +111,11 @@ public sealed class JournalVerifier
         Expect(walk.Position);
     }
 
-    private void Expect(JournalPosition position) => _expectedSeen |= position == _expected;
+    private void Expect(JournalPosition position)
+    {
+        if (_notSeen.Count > 0)
+            _notSeen.Remove(position);
+    }
 
     private void ReportTail(SegmentFile segment, SegmentWalk walk, bool isLast)
     {

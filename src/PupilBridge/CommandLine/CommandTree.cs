@@ -125,6 +125,7 @@ internal static class CommandTree
                 "journal",
                 "The journal, which is the truth: print it, check it, build the exam log anew from it.",
                 new JournalVerifyVerb(),
+                new JournalHeadVerb(),
                 new JournalRebuildVerb(),
                 new JournalListVerb()
             ),

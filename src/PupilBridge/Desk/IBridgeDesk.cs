@@ -19,7 +19,16 @@ public interface IFilesDesk
     /// <summary>The last journal entry that is on disk for certain.</summary>
     /// <param name="cancellationToken">Gives up.</param>
     Task<long> DurableAsync(CancellationToken cancellationToken);
+
+    /// <summary>The head of the journal: the last entry that is on disk for certain, and the chain's value there.</summary>
+    /// <param name="cancellationToken">Gives up.</param>
+    Task<HeadOfJournal> HeadAsync(CancellationToken cancellationToken);
 }
+
+/// <summary>The head of a journal, as it goes over the socket.</summary>
+/// <param name="Sequence">The last sequence number.</param>
+/// <param name="Chain">The chain's value there, 64 hexadecimal digits.</param>
+public sealed record HeadOfJournal(long Sequence, string Chain);
 
 /// <summary>Whether the exam log holds what the journal says.</summary>
 /// <param name="IsSame">Whether it does.</param>

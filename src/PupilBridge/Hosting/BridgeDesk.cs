@@ -51,6 +51,13 @@ internal sealed partial class BridgeDesk(
     public Task<long> DurableAsync(CancellationToken cancellationToken) =>
         Task.FromResult(bridge.Keeper.Durable.Sequence);
 
+    /// <inheritdoc/>
+    public Task<HeadOfJournal> HeadAsync(CancellationToken cancellationToken)
+    {
+        var head = bridge.Keeper.Durable;
+        return Task.FromResult(new HeadOfJournal(head.Sequence, head.Hash.ToString()));
+    }
+
     /// <summary>A check of the projection as commands print it.</summary>
     /// <param name="check">The check.</param>
     /// <returns>The same as plain data.</returns>

@@ -15,10 +15,17 @@ namespace PupilBridge.Verbs.Journal;
 /// </summary>
 internal sealed class JournalVerifyVerb : Verb
 {
-    private readonly Option<string?> head = new("--head")
+    private readonly Option<string[]> head = new("--head")
     {
-        Description = "A head that was written down elsewhere; the journal must lead through it.",
+        Description =
+            "A head as reports, certificates and 'journal head' print it; the journal must lead through it. May stand several times.",
         HelpName = "SEQUENCE:HASH",
+    };
+
+    private readonly Option<string[]> headFile = new("--head-file")
+    {
+        Description = "A file with heads that were kept elsewhere, such as 'journal head --output' writes.",
+        HelpName = "FILE",
     };
 
     private readonly Option<bool> json = CommonOptions.Json();
@@ -30,8 +37,10 @@ internal sealed class JournalVerifyVerb : Verb
         )
     {
         Add(head);
+        Add(headFile);
         Add(json);
         Example("pupilbridge journal verify", "checks everything");
+        Example("pupilbridge journal verify --head-file /media/usb/head.txt", "also shows an end that was cut off");
         Example(
             "pupilbridge journal verify --json > check.json",
             "keeps the result, with the head to write down elsewhere"
@@ -43,7 +52,11 @@ internal sealed class JournalVerifyVerb : Verb
     private async Task<ExitCode> VerifyAsync(Call call, CancellationToken cancel)
     {
         var folder = JournalPlace.Existing(DataFolderChoice.For(call));
-        var expected = call.Get(head) is { } text ? Position(text) : (JournalPosition?)null;
+        JournalPosition[] expected =
+        [
+            .. (call.Get(head) ?? []).Select(HeadText.Read),
+            .. (call.Get(headFile) ?? []).SelectMany(HeadText.InFile),
+        ];
         using var service = await DeskAccess.TryConnectAsync(folder.DataFolder, cancel).ConfigureAwait(false);
         // The exam log first: a running service goes on, and the journal read afterwards can only be longer.
         var examLog = service is null
@@ -141,19 +154,4 @@ internal sealed class JournalVerifyVerb : Verb
             },
             ExamLog = examLog,
         };
-
-    private static JournalPosition Position(string text)
-    {
-        var parts = text.Split(':', 2);
-        return
-            parts is [var sequence, var hash]
-            && long.TryParse(sequence, NumberStyles.None, CultureInfo.InvariantCulture, out var number)
-            && ChainHash.TryParse(hash, out var chain)
-            ? new JournalPosition(number, chain)
-            : throw new CommandFailure(
-                ExitCode.Usage,
-                $"'{text}' is no head of a journal.",
-                "A head is what 'journal verify' prints last: a sequence, a colon and 64 hexadecimal digits."
-            );
-    }
 }
