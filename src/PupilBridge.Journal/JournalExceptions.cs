@@ -51,6 +51,21 @@ public sealed class JournalFormatException : JournalException
         : base(message, innerException) { }
 }
 
+/// <summary>An encrypted segment cannot be read or made with the keys at hand; the message names the file and the key.</summary>
+public sealed class JournalKeyException : JournalException
+{
+    /// <inheritdoc/>
+    public JournalKeyException() { }
+
+    /// <inheritdoc/>
+    public JournalKeyException(string message)
+        : base(message) { }
+
+    /// <inheritdoc/>
+    public JournalKeyException(string message, Exception innerException)
+        : base(message, innerException) { }
+}
+
 /// <summary>The journal stopped before an entry was durable: it was not recorded, and must be given again.</summary>
 public sealed class JournalStoppedException : JournalException
 {

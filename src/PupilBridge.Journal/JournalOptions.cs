@@ -32,6 +32,12 @@ public sealed record JournalOptions
     /// <value>The default is a new random value.</value>
     public Guid WriterInstance { get; init; } = Guid.NewGuid();
 
+    /// <summary>
+    /// Whether the segments made from now on are encrypted (AES-256-GCM, each under a key of its own that is wrapped under the current
+    /// master key of the folder). Segments that are there stay as they are, and either kind is read.
+    /// </summary>
+    public bool Encrypt { get; init; }
+
     /// <summary>The clock that dates the segments.</summary>
     public TimeProvider Time { get; init; } = TimeProvider.System;
 }

@@ -104,6 +104,21 @@ public sealed class KeyRing
         }
     }
 
+    /// <summary>Opens a wrapped key and wraps it under the current master key.</summary>
+    /// <exception cref="KeyException">It cannot be opened.</exception>
+    public byte[] WrapAnew(ReadOnlySpan<byte> wrapped)
+    {
+        var key = Unwrap(wrapped);
+        try
+        {
+            return Wrap(key);
+        }
+        finally
+        {
+            CryptographicOperations.ZeroMemory(key);
+        }
+    }
+
     /// <summary>The name of the master key under which something was wrapped.</summary>
     /// <exception cref="KeyException">The bytes are no wrapped key, or one of a newer form.</exception>
     public static MasterKeyId WrappedUnder(ReadOnlySpan<byte> wrapped)

@@ -5,7 +5,7 @@ namespace PupilBridge.Journal;
 /// <summary>
 /// Where the fields of a record stand. All numbers are little-endian; docs/journal.md is the full text.
 /// <code>
-///  0  4  payload length n, 1 to 65,536 (0 = nothing more was written here)
+///  0  4  payload length n, 1 to 65,536 (0 = nothing more was written here); encrypted: 16 more, for the tag
 ///  4  4  class
 ///  8  8  sequence
 /// 16  8  the last sequence that was durable when this record was written
@@ -24,7 +24,11 @@ internal static class RecordLayout
     public const int CrcBytes = 4;
     public const int OverheadBytes = PayloadAt + CrcBytes;
     public const int MaxPayloadBytes = 65_536;
-    public const int MaxRecordBytes = OverheadBytes + MaxPayloadBytes;
+
+    /// <summary>The tag of AES-GCM, which stands behind an encrypted payload and counts as part of it.</summary>
+    public const int TagBytes = 16;
+    public const int MaxStoredBytes = MaxPayloadBytes + TagBytes;
+    public const int MaxRecordBytes = OverheadBytes + MaxStoredBytes;
 
     /// <summary>The length of the record that begins here, 0 when its length field cannot be right.</summary>
     public static int RecordBytes(ReadOnlySpan<byte> record)
@@ -32,7 +36,7 @@ internal static class RecordLayout
         if (record.Length < 4)
             return 0;
         uint payload = BinaryPrimitives.ReadUInt32LittleEndian(record);
-        return payload is 0 or > MaxPayloadBytes ? 0 : OverheadBytes + (int)payload;
+        return payload is 0 or > MaxStoredBytes ? 0 : OverheadBytes + (int)payload;
     }
 
     /// <summary>Whether a whole record that passes its checksum begins here.</summary>
@@ -45,6 +49,9 @@ internal static class RecordLayout
             && Crc32C.Of(bytes[..(length - CrcBytes)])
                 == BinaryPrimitives.ReadUInt32LittleEndian(bytes[(length - CrcBytes)..]);
     }
+
+    /// <summary>The payload as it is stored.</summary>
+    public static ReadOnlySpan<byte> PayloadOf(ReadOnlySpan<byte> record) => record[PayloadAt..^CrcBytes];
 
     public static RecordClass ReadClass(ReadOnlySpan<byte> record) =>
         (RecordClass)BinaryPrimitives.ReadUInt32LittleEndian(record[ClassAt..]);

@@ -24,8 +24,8 @@ public enum SegmentReason
 /// so that a newer segment is told from a damaged one.
 /// <code>
 ///   0  8 magic "PBJOURNL"            104 16 writer instance (RFC 4122 byte order)
-///   8  4 format version              120  4 protection (0 none)
-///  12  4 reason                      124 52 zero; room for the protection's parameters
+///   8  4 format version              120  4 protection (0 none, 1 AES-256-GCM)
+///  12  4 reason                      124 16 the data key's id (RFC 4122 byte order), zero for none; then 36 zero
 ///  16  8 segment number              176 64 writer, UTF-8, padded with zero
 ///  24  8 first sequence              240 12 zero
 ///  32  8 predecessor's number, 0 none 252 4 CRC-32C of bytes 0 to 251
@@ -39,6 +39,10 @@ internal sealed record SegmentHeader
 {
     public const int ByteCount = 256;
     public const int CurrentVersion = 1;
+
+    /// <summary>The records are encrypted one by one by AES-256-GCM; see <see cref="SegmentCipher"/>.</summary>
+    public const int AesGcmProtection = 1;
+
     private const int CrcAt = 252;
     private const int WriterBytes = 64;
     private static ReadOnlySpan<byte> Magic => "PBJOURNL"u8;
@@ -52,6 +56,9 @@ internal sealed record SegmentHeader
     public Guid BootId { get; init; }
     public Guid WriterInstance { get; init; }
     public int Protection { get; init; }
+
+    /// <summary>Which key its records are encrypted under; empty where they are not.</summary>
+    public Guid DataKeyId { get; init; }
     public string Writer { get; init; } = "";
 
     public long FirstSequence => Predecessor.Sequence + 1;
@@ -72,6 +79,7 @@ internal sealed record SegmentHeader
         BootId.TryWriteBytes(s[88..], bigEndian: true, out _);
         WriterInstance.TryWriteBytes(s[104..], bigEndian: true, out _);
         BinaryPrimitives.WriteInt32LittleEndian(s[120..], Protection);
+        DataKeyId.TryWriteBytes(s[124..], bigEndian: true, out _);
         Encoding.UTF8.GetEncoder().Convert(Writer, s.Slice(176, WriterBytes), flush: false, out _, out _, out _);
         BinaryPrimitives.WriteUInt32LittleEndian(s[CrcAt..], Crc32C.Of(s[..CrcAt]));
         return bytes;
@@ -97,6 +105,7 @@ internal sealed record SegmentHeader
             BootId = new Guid(s.Slice(88, 16), bigEndian: true),
             WriterInstance = new Guid(s.Slice(104, 16), bigEndian: true),
             Protection = BinaryPrimitives.ReadInt32LittleEndian(s[120..]),
+            DataKeyId = new Guid(s.Slice(124, 16), bigEndian: true),
             Writer = Encoding.UTF8.GetString(end < 0 ? writer : writer[..end]),
         };
     }

@@ -7,6 +7,7 @@ internal static class SegmentName
 {
     private const string Prefix = "segment-";
     private const string Suffix = ".pbj";
+    private const string KeySuffix = ".key";
 
     /// <summary>The ending of a segment that is still being made; such a file holds nothing yet.</summary>
     public const string Unfinished = ".new";
@@ -17,6 +18,17 @@ internal static class SegmentName
     /// <summary>The name under which bytes beyond <paramref name="offset"/> of a segment are set aside.</summary>
     public static string SetAside(long number, long offset) =>
         string.Create(CultureInfo.InvariantCulture, $"{Of(number)}.tail-{offset}");
+
+    /// <summary>The file beside a segment that holds its wrapped key.</summary>
+    public static string KeyOf(long number) =>
+        string.Create(CultureInfo.InvariantCulture, $"{Prefix}{number:D10}{KeySuffix}");
+
+    public static bool TryParseKey(string name, out long number)
+    {
+        number = 0;
+        return name.EndsWith(KeySuffix, StringComparison.Ordinal)
+            && TryParse(name[..^KeySuffix.Length] + Suffix, out number);
+    }
 
     public static bool IsSetAside(string name) => name.Contains(Suffix + ".tail-", StringComparison.Ordinal);
 

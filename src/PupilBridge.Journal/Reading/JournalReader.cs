@@ -13,8 +13,8 @@ public sealed class JournalReader : IDisposable
     private readonly List<JournalProblem> _problems = [];
     private SegmentChain? _chain;
     private SegmentWalk? _walk;
+    private SegmentCipher? _cipher;
     private int _index;
-    private JournalPosition _before;
 
     private JournalReader(IJournalDisk disk, JournalFolder folder, long fromSequence, Func<long> limit)
     {
@@ -64,6 +64,7 @@ public sealed class JournalReader : IDisposable
 
     /// <summary>Reads the next record; null when there is none at present.</summary>
     /// <exception cref="JournalFormatException">The journal was written by a newer program.</exception>
+    /// <exception cref="JournalKeyException">A segment is encrypted, and the keys at hand do not open it.</exception>
     /// <exception cref="IOException">A file cannot be read.</exception>
     public JournalRecord? TryRead()
     {
@@ -73,8 +74,8 @@ public sealed class JournalReader : IDisposable
                 return null;
             switch (_walk!.Next())
             {
-                case WalkStep.Record when _walk.Position.Sequence >= _from:
-                    return Copy(_walk);
+                case WalkStep.Record when _walk.Position.Sequence >= _from && Copy(_walk) is { } record:
+                    return record;
                 case WalkStep.Record:
                     break;
                 case WalkStep.Damage:
@@ -97,12 +98,19 @@ public sealed class JournalReader : IDisposable
     }
 
     /// <inheritdoc/>
-    public void Dispose() => _walk?.Dispose();
+    public void Dispose() => Close();
 
-    private static JournalRecord Copy(SegmentWalk walk)
+    /// <summary>The record that the walk stands at; null where it is encrypted and is not what was encrypted.</summary>
+    private JournalRecord? Copy(SegmentWalk walk)
     {
         ReadOnlySpan<byte> record = walk.Record;
-        byte[] payload = record[RecordLayout.PayloadAt..^RecordLayout.CrcBytes].ToArray();
+        byte[]? payload = _cipher is null ? RecordLayout.PayloadOf(record).ToArray() : _cipher.Open(record);
+        if (payload is null)
+        {
+            string file = _chain!.Segments[_index].Name;
+            _problems.Add(JournalProblem.DoesNotOpen(file, walk.RecordOffset, walk.Position.Sequence));
+            return null;
+        }
         return new JournalRecord(walk.Position.Sequence, RecordLayout.ReadClass(record), payload, walk.AfterDamage);
     }
 
@@ -119,8 +127,25 @@ public sealed class JournalReader : IDisposable
             if (_chain.Segments[i].Header is { } header && header.FirstSequence <= _from)
                 _index = i;
         }
-        _walk = _chain.Walk(_disk, _index, _before);
+        Enter(_index);
         return true;
+    }
+
+    /// <summary>Goes to the start of a segment; where that fails the reader stays where it was.</summary>
+    private void Enter(int index)
+    {
+        SegmentCipher? cipher = SegmentKeyStore.Open(_disk, _folder, _chain!.Segments[index]);
+        JournalPosition before = _walk?.Position ?? default;
+        SegmentWalk walk = _chain.Walk(_disk, index, before);
+        Close();
+        (_walk, _cipher, _index) = (walk, cipher, index);
+    }
+
+    private void Close()
+    {
+        _walk?.Dispose();
+        _cipher?.Dispose();
+        (_walk, _cipher) = (null, null);
     }
 
     /// <summary>Goes on to the next segment, looking whether one was made meanwhile; false when there is none.</summary>
@@ -129,10 +154,7 @@ public sealed class JournalReader : IDisposable
         SegmentFile here = _chain!.Segments[_index];
         if (_index + 1 == _chain.Segments.Count && !LoadNewer(here))
             return false;
-        _before = _walk!.Position;
-        _walk.Dispose();
-        _index++;
-        _walk = _chain!.Walk(_disk, _index, _before);
+        Enter(_index + 1);
         return true;
     }
 

@@ -14,13 +14,14 @@ internal static class RecordFinder
         var segment = chain.Segments.LastOrDefault(s => s.Header is { } header && header.FirstSequence <= sequence);
         if (segment?.Header is not { } first)
             return null;
+        using var cipher = SegmentKeyStore.Open(disk, folder, segment);
         using var cursor = new SegmentCursor(disk.Open(segment.Path, JournalFileMode.Read));
         var (at, expected) = ((long)SegmentHeader.ByteCount, first.FirstSequence);
         var before = segment.HeaderHash;
         while (cursor.At(at) == CursorStep.Record && RecordLayout.ReadSequence(cursor.Record) == expected)
         {
             if (expected == sequence)
-                return Chained(cursor, at, before);
+                return Chained(cursor, at, before, cipher);
             // The hash of the one before it is all that the chain needs here.
             if (expected == sequence - 1)
                 before = ChainHash.Of(cursor.Record);
@@ -32,7 +33,7 @@ internal static class RecordFinder
     }
 
     /// <summary>The record at a place, if it follows on the one before it and the one after it follows on it.</summary>
-    private static JournalRecord? Chained(SegmentCursor cursor, long at, ChainHash before)
+    private static JournalRecord? Chained(SegmentCursor cursor, long at, ChainHash before, SegmentCipher? cipher)
     {
         var record = cursor.Record.ToArray();
         if (RecordLayout.ReadPrevious(record) != before)
@@ -40,11 +41,14 @@ internal static class RecordFinder
         var hasNext = cursor.At(at + record.Length) == CursorStep.Record;
         if (hasNext && RecordLayout.ReadPrevious(cursor.Record) != ChainHash.Of(record))
             return null;
-        return new JournalRecord(
-            RecordLayout.ReadSequence(record),
-            RecordLayout.ReadClass(record),
-            record.AsMemory(RecordLayout.PayloadAt..^RecordLayout.CrcBytes),
-            AfterDamage: false
-        );
+        var payload = cipher is null ? RecordLayout.PayloadOf(record).ToArray() : cipher.Open(record);
+        return payload is null
+            ? null
+            : new JournalRecord(
+                RecordLayout.ReadSequence(record),
+                RecordLayout.ReadClass(record),
+                payload,
+                AfterDamage: false
+            );
     }
 }

@@ -49,7 +49,7 @@ internal sealed class SegmentChain
             : new SegmentWalk(cursor, before, chainKnown: false, DurableLimit(index));
     }
 
-    /// <exception cref="JournalFormatException">A segment is of a newer format, or protected.</exception>
+    /// <exception cref="JournalFormatException">A segment is of a newer format, or protected in a way that is not known.</exception>
     public static SegmentChain Load(IJournalDisk disk, JournalFolder folder)
     {
         List<SegmentFile> files = [];
@@ -94,7 +94,7 @@ internal sealed class SegmentChain
                 $"{path} is written in journal format {header.Version}; this program knows formats up to "
                     + $"{SegmentHeader.CurrentVersion}. Nothing was changed. Start the version of the program that wrote it, or a newer one."
             );
-        if (header.Protection != 0)
+        if (header.Protection is not (0 or SegmentHeader.AesGcmProtection))
             throw new JournalFormatException(
                 $"{path} is protected by method {header.Protection}, which this program does not know. Nothing was changed. "
                     + "Start the version of the program that wrote it, or a newer one."

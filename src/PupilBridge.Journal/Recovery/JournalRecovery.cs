@@ -23,8 +23,9 @@ internal static class JournalRecovery
 {
     public static RecoveredJournal Run(IJournalDisk disk, JournalFolder folder)
     {
-        DeleteUnfinished(disk, folder);
         SegmentChain chain = SegmentChain.Load(disk, folder);
+        RequireKeys(disk, folder, chain);
+        DeleteUnfinished(disk, folder);
         if (chain.Segments.Count == 0)
             return First();
         List<JournalProblem> problems = [.. chain.Problems];
@@ -113,6 +114,16 @@ internal static class JournalRecovery
             problems.Add(JournalProblem.Torn(segment.Name, walk.Offset, torn));
         bool damaged = walk.AfterDamage || segment.Header is null;
         return new LastSegment(walk.Position, walk.Offset, torn, damaged, endedCleanly && torn == 0);
+    }
+
+    /// <summary>
+    /// Sees to it that every encrypted segment can be read, before anything is changed. A service that goes on without its earlier
+    /// entries would show a clinic patients without their exams.
+    /// </summary>
+    private static void RequireKeys(IJournalDisk disk, JournalFolder folder, SegmentChain chain)
+    {
+        foreach (SegmentFile segment in chain.Segments.Where(s => s.Header is not null))
+            SegmentKeyStore.Open(disk, folder, segment)?.Dispose();
     }
 
     private static void DeleteUnfinished(IJournalDisk disk, JournalFolder folder)

@@ -42,6 +42,9 @@ public enum ProblemKind
 
     /// <summary>A file cannot be read.</summary>
     Unreadable,
+
+    /// <summary>The key of an encrypted segment is missing, damaged, or cannot be opened with the keys at hand.</summary>
+    MissingKey,
 }
 
 /// <summary>One finding about the journal, for a person.</summary>
@@ -129,6 +132,40 @@ public sealed record JournalProblem
             Offset = offset,
             Meaning = "The disk cannot read this place, and perhaps others after it.",
             Advice = "The disk is failing: copy the data folder to another one now, and compare with a backup.",
+        };
+
+    internal static JournalProblem DoesNotOpen(string file, long offset, long sequence) =>
+        new()
+        {
+            Kind = ProblemKind.DamagedRecords,
+            Severity = ProblemSeverity.Damage,
+            File = file,
+            Offset = offset,
+            FirstSequence = sequence,
+            LastSequence = sequence,
+            Meaning =
+                "The record is not what was encrypted under this segment's key, though it stands in its place in the chain.",
+            Advice = Restore,
+        };
+
+    internal static JournalProblem NoKey(string file, string meaning) =>
+        new()
+        {
+            Kind = ProblemKind.MissingKey,
+            Severity = ProblemSeverity.Damage,
+            File = file,
+            Meaning = meaning,
+            Advice = "Put the file back from a backup of the journal's folder, or the key file from where it is kept.",
+        };
+
+    internal static JournalProblem HalfKey(string file) =>
+        new()
+        {
+            Kind = ProblemKind.MissingKey,
+            Severity = ProblemSeverity.Remark,
+            File = file,
+            Meaning = "One of the two copies of the segment's key is not as it was written; the other one is sound.",
+            Advice = "Check this disk; 'pupilbridge protection rotate' writes both copies anew.",
         };
 
     internal static JournalProblem Torn(string file, long offset, long bytes) =>

@@ -2,7 +2,8 @@ namespace PupilBridge.Journal;
 
 /// <summary>
 /// Reads the whole journal and checks every record's checksum, sequence and place in the chain, every segment's header and
-/// link to the one before, and what lies about besides. It changes nothing and takes no lock.
+/// link to the one before, and what lies about besides. Chain and checksums are over what is on disk, so they need no key; where the
+/// master keys are at hand, each encrypted record is opened as well. It changes nothing and takes no lock.
 /// </summary>
 public sealed class JournalVerifier
 {
@@ -14,6 +15,9 @@ public sealed class JournalVerifier
     private long _records;
     private long _entries;
     private long _bytes;
+    private long _encrypted;
+    private long _opened;
+    private readonly byte[] _plain = new byte[RecordLayout.MaxPayloadBytes];
     private RecordClass _lastClass;
 
     private JournalVerifier(IJournalDisk disk, JournalFolder folder, IEnumerable<JournalPosition> expected)
@@ -74,6 +78,8 @@ public sealed class JournalVerifier
             Entries = _entries,
             Bytes = _bytes,
             Head = position,
+            EncryptedRecords = _encrypted,
+            OpenedRecords = _opened,
             EndsCleanly = _lastClass == RecordClass.CleanStop,
             InUse = _inUse,
             Problems = _problems,
@@ -84,6 +90,7 @@ public sealed class JournalVerifier
     {
         SegmentFile segment = chain.Segments[index];
         bool isLast = index + 1 == chain.Segments.Count;
+        using SegmentCipher? cipher = CheckKey(segment);
         using SegmentWalk walk = chain.Walk(_disk, index, before);
         Expect(walk.Position);
         _lastClass = RecordClass.None;
@@ -92,7 +99,7 @@ public sealed class JournalVerifier
             if (step == WalkStep.Damage)
                 _problems.Add(JournalProblem.Damaged(segment.Name, walk.Damage));
             else
-                Count(walk);
+                Count(segment, walk, cipher);
         }
         _bytes += walk.FileLength;
         if (walk.UnreadableAt is long unreadable)
@@ -102,8 +109,33 @@ public sealed class JournalVerifier
         return (walk.Position, walk.ChainKnown);
     }
 
-    private void Count(SegmentWalk walk)
+    private SegmentCipher? CheckKey(SegmentFile segment)
     {
+        if (segment.Header is { Protection: 0 })
+            return null;
+        string name = SegmentName.KeyOf(segment.Number);
+        try
+        {
+            SegmentKeyRecord? record = SegmentKeyStore.Read(_disk, _folder, segment.Number, out bool isWhole);
+            if (record is not null && !isWhole)
+                _problems.Add(JournalProblem.HalfKey(name));
+            // Without master keys the key's place is all that can be looked at.
+            bool isInPlace = record is not null && (segment.Header is null || segment.Header.DataKeyId == record.Id);
+            return isInPlace && _folder.Keys is null ? null : SegmentKeyStore.Open(_disk, _folder, segment);
+        }
+        catch (Exception e) when (e is JournalKeyException or IOException or UnauthorizedAccessException)
+        {
+            _problems.Add(JournalProblem.NoKey(name, e.Message));
+            return null;
+        }
+    }
+
+    private void Count(SegmentFile segment, SegmentWalk walk, SegmentCipher? cipher)
+    {
+        if (segment.Header is { Protection: not 0 } || cipher is not null)
+            _encrypted++;
+        if (cipher is not null)
+            Open(segment, walk, cipher);
         _records++;
         _lastClass = RecordLayout.ReadClass(walk.Record);
         if (_lastClass == RecordClass.Entry)
@@ -115,6 +147,15 @@ public sealed class JournalVerifier
     {
         if (_notSeen.Count > 0)
             _notSeen.Remove(position);
+    }
+
+    private void Open(SegmentFile segment, SegmentWalk walk, SegmentCipher cipher)
+    {
+        int payload = RecordLayout.PayloadOf(walk.Record).Length - RecordLayout.TagBytes;
+        if (payload > 0 && cipher.Open(walk.Record, _plain.AsSpan(0, payload)))
+            _opened++;
+        else
+            _problems.Add(JournalProblem.DoesNotOpen(segment.Name, walk.RecordOffset, walk.Position.Sequence));
     }
 
     private void ReportTail(SegmentFile segment, SegmentWalk walk, bool isLast)
@@ -164,11 +205,20 @@ public sealed class JournalVerifier
         {
             if (SegmentName.IsSetAside(name))
                 _problems.Add(Remark(ProblemKind.SetAside, name, "Bytes of an unfinished write that were set aside."));
+            else if (SegmentName.TryParseKey(name, out long number))
+                CheckOwner(chain, name, number);
             else if (!SegmentName.TryParse(name, out _) && !_inUse)
                 _problems.Add(
                     Remark(ProblemKind.AbandonedSegment, name, "No segment, or one that was never finished.")
                 );
         }
+    }
+
+    private void CheckOwner(SegmentChain chain, string name, long number)
+    {
+        bool hasSegment = chain.Segments.Concat(chain.Abandoned).Any(s => s.Number == number);
+        if (!hasSegment && !_inUse)
+            _problems.Add(Remark(ProblemKind.AbandonedSegment, name, "The key of a segment that is not there."));
     }
 
     private static JournalProblem Remark(ProblemKind kind, string file, string meaning) =>

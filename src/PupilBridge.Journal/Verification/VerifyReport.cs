@@ -17,6 +17,12 @@ public sealed record VerifyReport
     /// <summary>How many bytes were read.</summary>
     public required long Bytes { get; init; }
 
+    /// <summary>How many of the records are encrypted.</summary>
+    public long EncryptedRecords { get; init; }
+
+    /// <summary>How many of the encrypted ones were opened with their key and are what was encrypted; none without master keys.</summary>
+    public long OpenedRecords { get; init; }
+
     /// <summary>The last sound position: the head, to be written down elsewhere.</summary>
     public required JournalPosition Head { get; init; }
 
@@ -46,10 +52,24 @@ public sealed record VerifyReport
                 );
             return string.Create(
                 CultureInfo.InvariantCulture,
-                $"{verdict}: {Counted(Records, "record")} in {Counted(Segments, "segment")}, head {Head.Sequence}, chain {Head.Hash}."
+                $"{verdict}: {Counted(Records, "record")} in {Counted(Segments, "segment")}, head {Head.Sequence}, chain {Head.Hash}.{Encryption}"
             );
         }
     }
+
+    private string Encryption =>
+        EncryptedRecords switch
+        {
+            0 => "",
+            _ when OpenedRecords == 0 => string.Create(
+                CultureInfo.InvariantCulture,
+                $" {Counted(EncryptedRecords, "record")} of them encrypted and, for want of the master key, not opened."
+            ),
+            _ => string.Create(
+                CultureInfo.InvariantCulture,
+                $" {Counted(EncryptedRecords, "record")} of them encrypted, {OpenedRecords} opened."
+            ),
+        };
 
     private static string Counted(long number, string what) =>
         string.Create(CultureInfo.InvariantCulture, $"{number} {what}{(number == 1 ? "" : "s")}");

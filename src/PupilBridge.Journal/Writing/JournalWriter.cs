@@ -56,11 +56,16 @@ public sealed class JournalWriter : IDisposable
     /// </summary>
     /// <exception cref="JournalLockedException">Another process uses the data folder.</exception>
     /// <exception cref="JournalFormatException">The journal was written by a newer program.</exception>
+    /// <exception cref="JournalKeyException">A segment is encrypted, and the keys at hand do not open it.</exception>
     /// <exception cref="JournalException">The journal cannot be read.</exception>
     public static JournalWriter Open(IJournalDisk disk, JournalOptions options)
     {
         ArgumentNullException.ThrowIfNull(disk);
         ArgumentNullException.ThrowIfNull(options);
+        if (options.Encrypt && options.Folder.Keys is null)
+            throw new JournalKeyException(
+                $"The journal in {options.Folder.Segments} is to be encrypted, and no master key is at hand."
+            );
         disk.CreateFolder(options.Folder.Segments);
         IDisposable folderLock = disk.Lock(options.Folder);
         try
@@ -148,9 +153,9 @@ public sealed class JournalWriter : IDisposable
             AddNotices(batch);
             if (batch.Count == 0)
                 return new JournalCommit(Durable, null);
-            if (IsFullFor(segment, batch.ByteCount))
+            if (IsFullFor(segment, batch.StoredBytes(_options.Encrypt)))
                 segment = Roll(segment);
-            JournalPosition after = batch.Seal(Durable);
+            JournalPosition after = batch.Seal(Durable, segment.Cipher);
             segment.WriteDurably(batch.Bytes);
             Durable = after;
             batch.Clear();
@@ -192,18 +197,39 @@ public sealed class JournalWriter : IDisposable
 
     private SegmentWriter OpenNext()
     {
+        long number = _nextNumber++;
+        if (!_options.Encrypt)
+            return OpenNext(number, null, Guid.Empty);
+        (SegmentCipher cipher, Guid key) = SegmentKeyStore.Make(_disk, _options.Folder, number);
+        try
+        {
+            return OpenNext(number, cipher, key);
+        }
+        catch
+        {
+            // While the disk is full this is tried again and again, each time for a segment of another number.
+            cipher.Dispose();
+            SegmentKeyStore.Discard(_disk, _options.Folder, number);
+            throw;
+        }
+    }
+
+    private SegmentWriter OpenNext(long number, SegmentCipher? cipher, Guid key)
+    {
         var header = new SegmentHeader
         {
             Reason = _reason,
-            Number = _nextNumber++,
+            Number = number,
             PredecessorNumber = _predecessorNumber,
             Predecessor = Durable,
             CreatedUnixMicroseconds = Microseconds(_options.Time.GetUtcNow().UtcTicks),
             BootId = _disk.BootId,
             WriterInstance = _options.WriterInstance,
+            Protection = cipher is null ? 0 : SegmentHeader.AesGcmProtection,
+            DataKeyId = key,
             Writer = _options.Writer,
         };
-        SegmentWriter segment = SegmentWriter.Create(_disk, _options.Folder, header, _zeros);
+        SegmentWriter segment = SegmentWriter.Create(_disk, _options.Folder, header, _zeros, cipher);
         _segment = segment;
         _predecessorNumber = header.Number;
         Durable = new JournalPosition(Durable.Sequence, segment.Segment.HeaderHash);

@@ -10,9 +10,10 @@ internal sealed class SegmentWriter : IDisposable
     private readonly byte[] _zeros;
     private long _preparedTo;
 
-    private SegmentWriter(SegmentFile segment, IJournalFile file, byte[] zeros)
+    private SegmentWriter(SegmentFile segment, IJournalFile file, byte[] zeros, SegmentCipher? cipher)
     {
         Segment = segment;
+        Cipher = cipher;
         _file = file;
         _zeros = zeros;
         Length = SegmentHeader.ByteCount;
@@ -21,17 +22,31 @@ internal sealed class SegmentWriter : IDisposable
 
     public SegmentFile Segment { get; }
 
+    /// <summary>What encrypts its records; null where they are not encrypted. It belongs to the segment.</summary>
+    public SegmentCipher? Cipher { get; }
+
     /// <summary>Where the next record goes.</summary>
     public long Length { get; private set; }
 
-    public static SegmentWriter Create(IJournalDisk disk, JournalFolder folder, SegmentHeader header, byte[] zeros)
+    /// <param name="disk">Where the journal lies.</param>
+    /// <param name="folder">The journal.</param>
+    /// <param name="header">The segment's header.</param>
+    /// <param name="zeros">What is written ahead.</param>
+    /// <param name="cipher">What encrypts its records, null for none; the segment owns it once it is made.</param>
+    public static SegmentWriter Create(
+        IJournalDisk disk,
+        JournalFolder folder,
+        SegmentHeader header,
+        byte[] zeros,
+        SegmentCipher? cipher
+    )
     {
         string path = folder.InSegments(SegmentName.Of(header.Number));
         string unfinished = path + SegmentName.Unfinished;
         byte[] bytes = header.Encode();
         disk.Delete(unfinished);
         IJournalFile file = disk.Open(unfinished, JournalFileMode.CreateNew);
-        var writer = new SegmentWriter(new(header.Number, path, header, ChainHash.Of(bytes)), file, zeros);
+        var writer = new SegmentWriter(new(header.Number, path, header, ChainHash.Of(bytes)), file, zeros, cipher);
         try
         {
             file.Write(bytes, 0);
@@ -72,7 +87,11 @@ internal sealed class SegmentWriter : IDisposable
         Dispose();
     }
 
-    public void Dispose() => _file.Dispose();
+    public void Dispose()
+    {
+        _file.Dispose();
+        Cipher?.Dispose();
+    }
 
     /// <summary>
     /// Writes zeros ahead, so that the syncs of many batches to come find the file's length and blocks already stored. They

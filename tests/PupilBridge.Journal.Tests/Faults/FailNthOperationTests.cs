@@ -4,11 +4,19 @@ namespace PupilBridge.Journal.Tests.Faults;
 public sealed class FailNthOperationTests
 {
     [Theory]
-    [InlineData(1, 0, false)]
-    [InlineData(1, 700, true)]
-    [InlineData(3, 700, false)]
-    [InlineData(1_000_000, 700, true)]
-    public void Nothing_acknowledged_is_lost_whichever_operation_fails(int failFor, int preallocate, bool powerLoss)
+    [InlineData(1, 0, false, false)]
+    [InlineData(1, 700, true, false)]
+    [InlineData(3, 700, false, false)]
+    [InlineData(1_000_000, 700, true, false)]
+    [InlineData(1, 0, false, true)]
+    [InlineData(3, 700, true, true)]
+    [InlineData(1_000_000, 700, true, true)]
+    public void Nothing_acknowledged_is_lost_whichever_operation_fails(
+        int failFor,
+        int preallocate,
+        bool powerLoss,
+        bool encrypt
+    )
     {
         int clean = 0;
         int failed = 0;
@@ -16,7 +24,7 @@ public sealed class FailNthOperationTests
         {
             var disk = new FaultyDisk(n);
             // Segments this small roll every few batches, so that making one fails too.
-            JournalOptions options = MemoryJournal.Options(preallocate, segmentBytes: 3000);
+            JournalOptions options = MemoryJournal.Options(preallocate, segmentBytes: 3000, encrypt);
             var life = new Life(disk, options, new Random(n));
             Assert.True(life.Run(batches: 4, tries: 1, stop: n % 2 == 0));
             int before = disk.Operations;
@@ -38,13 +46,15 @@ public sealed class FailNthOperationTests
         Assert.True(failed >= clean - 1);
     }
 
-    [Fact]
-    public void A_single_failure_while_running_is_got_over_by_the_next_commit()
+    [Theory]
+    [InlineData(false)]
+    [InlineData(true)]
+    public void A_single_failure_while_running_is_got_over_by_the_next_commit(bool encrypt)
     {
         for (int n = 1; n < 40; n++)
         {
             var disk = new FaultyDisk(n);
-            using JournalWriter writer = JournalWriter.Open(disk, MemoryJournal.Options());
+            using JournalWriter writer = JournalWriter.Open(disk, MemoryJournal.Options(encrypt: encrypt));
             disk.FailAt = disk.Operations + n;
             for (int i = 1; i <= 20; i++)
             {

@@ -1,16 +1,21 @@
 using System.Text;
+using PupilBridge.Keys;
 
 namespace PupilBridge.Journal.Tests.Faults;
 
 /// <summary>A small journal on a <see cref="FaultyDisk"/>, and what tests ask of it.</summary>
 internal static class MemoryJournal
 {
-    public static JournalFolder Folder { get; } = new("/quay");
+    /// <summary>The master key of all tests; what is not encrypted does not mind it.</summary>
+    public static KeyRing Keys { get; } = KeyRing.Create(TimeProvider.System);
 
-    public static JournalOptions Options(int preallocate = 0, long segmentBytes = 64 << 20) =>
+    public static JournalFolder Folder { get; } = new("/quay") { Keys = Keys };
+
+    public static JournalOptions Options(int preallocate = 0, long segmentBytes = 64 << 20, bool encrypt = false) =>
         new()
         {
             Folder = Folder,
+            Encrypt = encrypt,
             PreallocateBytes = preallocate,
             MaxSegmentBytes = segmentBytes,
             WriterInstance = new Guid(7, 7, 7, new byte[8]),
@@ -19,17 +24,17 @@ internal static class MemoryJournal
     public static string Segment(int number) => Folder.InSegments(SegmentName.Of(number));
 
     /// <summary>Two runs: entries 1 to 6 in three batches and a clean stop (7), then entries 8 to 10 in two, and no stop.</summary>
-    public static FaultyDisk Small(int preallocate = 0)
+    public static FaultyDisk Small(int preallocate = 0, bool encrypt = false)
     {
         var disk = new FaultyDisk(0);
-        using (JournalWriter writer = JournalWriter.Open(disk, Options(preallocate)))
+        using (JournalWriter writer = JournalWriter.Open(disk, Options(preallocate, encrypt: encrypt)))
         {
             Append(writer, 1, 1);
             Append(writer, 2, 4);
             Append(writer, 5, 6);
             Assert.True(writer.StopCleanly().IsDurable);
         }
-        using (JournalWriter writer = JournalWriter.Open(disk, Options(preallocate)))
+        using (JournalWriter writer = JournalWriter.Open(disk, Options(preallocate, encrypt: encrypt)))
         {
             Append(writer, 8, 9);
             Append(writer, 10, 10);
@@ -43,6 +48,8 @@ internal static class MemoryJournal
             Assert.Equal(i, writer.Append(Encoding.UTF8.GetBytes(Text(i))));
         Assert.True(writer.Commit().IsDurable);
     }
+
+    public static string Key(int number) => Folder.InSegments(SegmentName.KeyOf(number));
 
     public static string Text(long sequence) => $"entry {sequence} of the quay";
 

@@ -3,8 +3,10 @@ namespace PupilBridge.Journal.Tests.Faults;
 /// <summary>Power is lost again and again, in the middle of whatever was being written.</summary>
 public sealed class PowerLossTests
 {
-    [Fact]
-    public void Nothing_acknowledged_is_lost_over_many_lives_with_power_losses_and_failures()
+    [Theory]
+    [InlineData(false)]
+    [InlineData(true)]
+    public void Nothing_acknowledged_is_lost_over_many_lives_with_power_losses_and_failures(bool encrypt)
     {
         int acknowledged = 0;
         int failedCommits = 0;
@@ -13,7 +15,11 @@ public sealed class PowerLossTests
         {
             var chance = new Random(seed);
             var disk = new FaultyDisk(seed);
-            JournalOptions options = MemoryJournal.Options(chance.Next(2) * 700, segmentBytes: chance.Next(1000, 9000));
+            JournalOptions options = MemoryJournal.Options(
+                chance.Next(2) * 700,
+                segmentBytes: chance.Next(1000, 9000),
+                encrypt
+            );
             var life = new Life(disk, options, chance);
             for (int run = 0; run < 8; run++)
             {

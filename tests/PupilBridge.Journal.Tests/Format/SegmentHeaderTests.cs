@@ -49,7 +49,7 @@ public sealed class SegmentHeaderTests
 
     [Theory]
     [InlineData(8, 2, "format 2")]
-    [InlineData(120, 1, "method 1")]
+    [InlineData(120, 2, "method 2")]
     public void A_newer_format_or_an_unknown_protection_is_refused_and_changes_nothing(int at, int value, string says)
     {
         FaultyDisk disk = MemoryJournal.Small();

@@ -6,13 +6,15 @@ namespace PupilBridge.Journal.Tests.Verification;
 public sealed class EveryByteTests
 {
     [Theory]
-    [InlineData(0, 0x01)]
-    [InlineData(0, 0x80)]
-    [InlineData(0, 0xFF)]
-    [InlineData(64, 0x10)]
-    public void Verify_reports_every_changed_byte(int preallocate, byte mask)
+    [InlineData(0, 0x01, false)]
+    [InlineData(0, 0x80, false)]
+    [InlineData(0, 0xFF, false)]
+    [InlineData(64, 0x10, false)]
+    [InlineData(0, 0x01, true)]
+    [InlineData(64, 0x80, true)]
+    public void Verify_reports_every_changed_byte(int preallocate, byte mask, bool encrypt)
     {
-        FaultyDisk whole = MemoryJournal.Small(preallocate);
+        FaultyDisk whole = MemoryJournal.Small(preallocate, encrypt);
         Assert.Empty(MemoryJournal.Verify(whole).Problems);
         foreach ((string path, int offset) in EveryByte(whole))
         {
@@ -24,10 +26,12 @@ public sealed class EveryByteTests
         Assert.Empty(MemoryJournal.Verify(whole).Problems);
     }
 
-    [Fact]
-    public void A_changed_byte_costs_at_most_the_record_that_it_hit_where_a_later_commit_vouches_for_it()
+    [Theory]
+    [InlineData(false)]
+    [InlineData(true)]
+    public void A_changed_byte_costs_at_most_the_record_that_it_hit_where_a_later_commit_vouches_for_it(bool encrypt)
     {
-        FaultyDisk whole = MemoryJournal.Small();
+        FaultyDisk whole = MemoryJournal.Small(encrypt: encrypt);
         byte[] first = whole.Content(MemoryJournal.Segment(1));
         for (int offset = 0; offset < first.Length; offset++)
         {
@@ -39,10 +43,12 @@ public sealed class EveryByteTests
         }
     }
 
-    [Fact]
-    public void After_any_changed_byte_the_clinic_goes_on_and_no_sequence_is_given_twice()
+    [Theory]
+    [InlineData(false)]
+    [InlineData(true)]
+    public void After_any_changed_byte_the_clinic_goes_on_and_no_sequence_is_given_twice(bool encrypt)
     {
-        FaultyDisk whole = MemoryJournal.Small();
+        FaultyDisk whole = MemoryJournal.Small(encrypt: encrypt);
         foreach ((string path, int offset) in EveryByte(whole))
         {
             FaultyDisk disk = whole.Clone();
