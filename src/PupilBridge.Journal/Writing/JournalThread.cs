@@ -13,7 +13,7 @@ public sealed partial class JournalThread : IDisposable
     private readonly object _gate = new();
     private readonly JournalWriter _writer;
     private readonly JournalThreadOptions _limits;
-    private readonly Thread _thread;
+    private readonly Thread? _thread;
     private readonly HashSet<JournalSource> _waitingSources = [];
     private PendingBatch _gathering = new();
     private PendingBatch _committing = new();
@@ -25,6 +25,9 @@ public sealed partial class JournalThread : IDisposable
 
     /// <summary>Starts the thread. The writer belongs to it from now on.</summary>
     public JournalThread(JournalWriter writer, JournalThreadOptions? limits = null)
+        : this(writer, limits, ofItsOwn: true) { }
+
+    private JournalThread(JournalWriter writer, JournalThreadOptions? limits, bool ofItsOwn)
     {
         ArgumentNullException.ThrowIfNull(writer);
         _writer = writer;
@@ -32,6 +35,8 @@ public sealed partial class JournalThread : IDisposable
         Durable = new DurableSignal(writer.Durable);
         Start = writer.Start;
         Folder = writer.Options.Folder;
+        if (!ofItsOwn)
+            return;
         _thread = new Thread(Run) { Name = "journal", IsBackground = true };
         _thread.Start();
     }
@@ -72,7 +77,11 @@ public sealed partial class JournalThread : IDisposable
             _stopping = true;
             Monitor.PulseAll(_gate);
         }
-        return _thread.Join(limit ?? TimeSpan.FromSeconds(2)) && _lastCommit is { IsDurable: true };
+        if (_thread is null)
+            EndStepped();
+        else if (!_thread.Join(limit ?? TimeSpan.FromSeconds(2)))
+            return false;
+        return _lastCommit is { IsDurable: true };
     }
 
     /// <summary>Closes at once, as a crash would: no clean-stop mark; what is not durable yet is not recorded.</summary>
@@ -84,7 +93,10 @@ public sealed partial class JournalThread : IDisposable
             _abandoning = true;
             Monitor.PulseAll(_gate);
         }
-        _thread.Join(TimeSpan.FromSeconds(2));
+        if (_thread is null)
+            EndStepped();
+        else
+            _thread.Join(TimeSpan.FromSeconds(2));
     }
 
     private void Run()
@@ -105,11 +117,26 @@ public sealed partial class JournalThread : IDisposable
         {
             while (_gathering.Count == 0 && !_stopping)
                 Monitor.Wait(_gate);
-            if (_abandoning || _gathering.Count == 0)
+            return !_abandoning && TryTakeGathered();
+        }
+    }
+
+    private bool TryTakeGathered()
+    {
+        lock (_gate)
+        {
+            if (_gathering.Count == 0)
                 return false;
             (_gathering, _committing) = (_committing, _gathering);
             return true;
         }
+    }
+
+    private JournalCommit CommitOnce()
+    {
+        JournalCommit outcome = _writer.Commit(_committing.Records);
+        SetTrouble(outcome.Trouble);
+        return outcome;
     }
 
     /// <summary>Commits until it succeeds; false when told to stop while it does not.</summary>
@@ -119,9 +146,7 @@ public sealed partial class JournalThread : IDisposable
         bool lastTry = false;
         while (true)
         {
-            JournalCommit outcome = _writer.Commit(_committing.Records);
-            SetTrouble(outcome.Trouble);
-            if (outcome.IsDurable)
+            if (CommitOnce().IsDurable)
                 return true;
             if (lastTry)
                 return false;

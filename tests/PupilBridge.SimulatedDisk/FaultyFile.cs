@@ -1,6 +1,7 @@
 using System.Runtime.InteropServices;
+using PupilBridge.Journal;
 
-namespace PupilBridge.Journal.Tests.Faults;
+namespace PupilBridge.SimulatedDisk;
 
 /// <summary>A file of a <see cref="FaultyDisk"/>: what reading shows, what is durable, and which sectors wait for a sync.</summary>
 internal sealed class FaultyFile
@@ -8,7 +9,7 @@ internal sealed class FaultyFile
     private const int SectorBytes = 512;
     private readonly List<byte> _seen = [];
     private readonly List<byte> _durable = [];
-    private readonly HashSet<int> _waiting = [];
+    private readonly SortedSet<int> _waiting = [];
 
     public int Length => _seen.Count;
 
@@ -54,7 +55,7 @@ internal sealed class FaultyFile
         _waiting.Clear();
     }
 
-    public void LosePower(Random chance)
+    public void LosePower(Random chance, FiredFaults fired)
     {
         int low = Math.Min(_durable.Count, _seen.Count);
         int high = Math.Max(_durable.Count, _seen.Count);
@@ -65,6 +66,7 @@ internal sealed class FaultyFile
             _ => chance.Next(low, high + 1),
         };
         Resize(_durable, high);
+        bool lost = false;
         foreach (int sector in _waiting)
         {
             int kept = chance.Next(4) switch
@@ -74,6 +76,10 @@ internal sealed class FaultyFile
                 _ => SectorBytes,
             };
             CopySector(sector, kept);
+            // Whole behind one that is lost: the disk wrote them in another order than they were given.
+            fired.Count(kept == 0 ? DiskFault.SectorLost : DiskFault.SectorTorn, kept == SectorBytes ? 0 : 1);
+            fired.Count(DiskFault.SectorsReordered, lost && kept == SectorBytes ? 1 : 0);
+            lost |= kept == 0;
         }
         Resize(_durable, length);
         _seen.Clear();

@@ -1,7 +1,9 @@
-namespace PupilBridge.Journal.Tests.Faults;
+using PupilBridge.Journal;
+
+namespace PupilBridge.SimulatedDisk;
 
 // An open file: where the faults of reading, writing and syncing happen.
-internal sealed partial class FaultyDisk
+public sealed partial class FaultyDisk
 {
     private sealed class FaultyHandle(FaultyDisk disk, FaultyFile file, string path) : IJournalFile
     {
@@ -16,6 +18,7 @@ internal sealed partial class FaultyDisk
 
         public int Read(Span<byte> buffer, long offset)
         {
+            disk.ThrowIfDead();
             long end = offset + buffer.Length;
             if (disk.UnreadableAt.Any(u => u.Path == path && u.Offset >= offset && u.Offset < end))
                 throw new IOException($"A fault was injected in reading {path}.");
@@ -29,14 +32,22 @@ internal sealed partial class FaultyDisk
             {
                 if (disk.FailsNow())
                 {
-                    file.Write(bytes[..disk._chance.Next(bytes.Length + 1)], offset);
+                    int written = disk._chance.Next(bytes.Length + 1);
+                    file.Write(bytes[..written], offset);
+                    disk.Fired.Count(written == 0 ? DiskFault.WriteFailed : DiskFault.ShortWrite);
                     throw new IOException($"A fault was injected in writing {path}.");
+                }
+                if (disk.DiesNow())
+                {
+                    file.Write(bytes[..disk._chance.Next(bytes.Length + 1)], offset);
+                    throw disk.Die(DiskFault.DeathInWrite);
                 }
                 long growth = Math.Max(0, offset + bytes.Length - file.Length);
                 long room = disk.Capacity - disk.Used;
                 if (growth > room)
                 {
                     file.Write(bytes[..(int)Math.Max(0, bytes.Length - (growth - room))], offset);
+                    disk.Fired.Count(DiskFault.DiskFull);
                     throw new DiskFullException($"The disk has no room for {path}.");
                 }
                 file.Write(bytes, offset);
@@ -52,8 +63,17 @@ internal sealed partial class FaultyDisk
                 if (disk.FailsNow())
                 {
                     file.FailSync(disk._chance);
+                    disk.Fired.Count(DiskFault.SyncFailed);
                     throw new IOException($"A fault was injected in syncing {path}.");
                 }
+                if (disk.DiesNow())
+                {
+                    if (disk._chance.Next(2) == 0)
+                        file.Sync();
+                    throw disk.Die(DiskFault.DeathInSync);
+                }
+                if (disk.LiesAboutSyncs)
+                    return;
                 file.Sync();
             }
         }
@@ -62,7 +82,7 @@ internal sealed partial class FaultyDisk
         {
             lock (disk._gate)
             {
-                disk.MayFail($"cutting {path}");
+                disk.MayFail(DiskFault.CutFailed, path);
                 file.SetLength((int)length);
             }
         }

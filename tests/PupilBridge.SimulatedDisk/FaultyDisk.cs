@@ -1,4 +1,6 @@
-namespace PupilBridge.Journal.Tests.Faults;
+using PupilBridge.Journal;
+
+namespace PupilBridge.SimulatedDisk;
 
 /// <summary>
 /// A disk in memory that can do what real ones do.
@@ -14,10 +16,12 @@ namespace PupilBridge.Journal.Tests.Faults;
 /// <item>A byte changes by itself (<see cref="Rot"/>).</item>
 /// <item>A place cannot be read (<see cref="UnreadableAt"/>).</item>
 /// <item>A sync hangs until it is let go (<see cref="SyncGate"/>).</item>
+/// <item>The process dies in the middle of an operation (<see cref="DieAt"/>): any beginning of a write is there, any other
+/// operation has happened or not; what was written before it, synced or not, stays.</item>
 /// </list>
-/// <para>What it does not do: lose what was synced, write to another place than it was told, or reorder names.</para>
+/// <para>What it does not do, unless it is told to lie: lose what was synced, write to another place than it was told, or reorder names.</para>
 /// </summary>
-internal sealed partial class FaultyDisk : IJournalDisk
+public sealed partial class FaultyDisk : IJournalDisk
 {
     private readonly Lock _gate = new();
     private Dictionary<string, FaultyFile> _names = [];
@@ -43,6 +47,15 @@ internal sealed partial class FaultyDisk : IJournalDisk
     /// <summary>How many were made to fail.</summary>
     public int Failed { get; private set; }
 
+    /// <summary>The operation (from 1) within which the process dies, 0 for none.</summary>
+    public int DieAt { get; set; }
+
+    /// <summary>Whether the process is dead: nothing more happens on its behalf until <see cref="EndProcess"/>.</summary>
+    public bool IsProcessDead { get; private set; }
+
+    /// <summary>How often each fault really happened.</summary>
+    public FiredFaults Fired { get; } = new();
+
     public long Capacity { get; set; } = long.MaxValue;
 
     /// <summary>The places that cannot be read, by path and offset.</summary>
@@ -50,12 +63,16 @@ internal sealed partial class FaultyDisk : IJournalDisk
 
     public int Syncs { get; private set; }
 
+    /// <summary>Whether it confirms syncs that it does not do: what no journal can stand, and a check must notice.</summary>
+    public bool LiesAboutSyncs { get; set; }
+
     public ManualResetEventSlim SyncGate { get; } = new(initialState: true);
 
     public void CreateFolder(string folder) { }
 
     public IReadOnlyList<string> List(string folder)
     {
+        ThrowIfDead();
         lock (_gate)
             return
             [
@@ -68,10 +85,11 @@ internal sealed partial class FaultyDisk : IJournalDisk
 
     public IJournalFile Open(string path, JournalFileMode mode)
     {
+        ThrowIfDead();
         lock (_gate)
         {
             if (mode != JournalFileMode.Read)
-                MayFail($"opening {path}");
+                MayFail(DiskFault.OpenFailed, path);
             if (mode == JournalFileMode.CreateNew)
             {
                 if (_names.ContainsKey(path))
@@ -88,7 +106,7 @@ internal sealed partial class FaultyDisk : IJournalDisk
     {
         lock (_gate)
         {
-            MayFail($"renaming {path}");
+            MayFail(DiskFault.RenameFailed, path);
             Rename_NeedsGate(names =>
             {
                 names.Add(newPath, names[path]);
@@ -103,7 +121,7 @@ internal sealed partial class FaultyDisk : IJournalDisk
         {
             if (!_names.ContainsKey(path))
                 return;
-            MayFail($"deleting {path}");
+            MayFail(DiskFault.DeleteFailed, path);
             Rename_NeedsGate(names => names.Remove(path));
         }
     }
@@ -112,7 +130,7 @@ internal sealed partial class FaultyDisk : IJournalDisk
     {
         lock (_gate)
         {
-            MayFail($"syncing {folder}");
+            MayFail(DiskFault.FolderSyncFailed, folder);
             _nameHistory.RemoveRange(0, _nameHistory.Count - 1);
         }
     }
@@ -133,21 +151,31 @@ internal sealed partial class FaultyDisk : IJournalDisk
     {
         lock (_gate)
         {
-            _names = _nameHistory[_chance.Next(_nameHistory.Count)];
+            int kept = _chance.Next(_nameHistory.Count);
+            Fired.Count(DiskFault.NamesLost, kept < _nameHistory.Count - 1 ? 1 : 0);
+            _names = _nameHistory[kept];
             _nameHistory.Clear();
             _nameHistory.Add(new(_names));
             foreach (FaultyFile file in _names.Values)
-                file.LosePower(_chance);
+                file.LosePower(_chance, Fired);
             EndProcess();
             BootId = new Guid(_chance.Next(), 0, 0, new byte[8]);
         }
     }
 
     /// <summary>The process ends by force: its locks go, and nothing else.</summary>
-    public void EndProcess() => _locks.Clear();
+    public void EndProcess()
+    {
+        _locks.Clear();
+        IsProcessDead = false;
+    }
 
     /// <summary>Changes one byte for good.</summary>
-    public void Rot(string path, long offset, byte mask) => Edit(path, bytes => bytes[(int)offset] ^= mask);
+    public void Rot(string path, long offset, byte mask)
+    {
+        Edit(path, bytes => bytes[(int)offset] ^= mask);
+        Fired.Count(DiskFault.Rot);
+    }
 
     /// <summary>Changes a file for good.</summary>
     public void Edit(string path, Action<List<byte>> change)
@@ -192,19 +220,42 @@ internal sealed partial class FaultyDisk : IJournalDisk
         _nameHistory.Add(new(_names));
     }
 
-    private void MayFail(string doing)
+    /// <summary>Counts an operation, which may fail or be the last thing that the process does.</summary>
+    private void MayFail(DiskFault fault, string path)
     {
         if (FailsNow())
-            throw new IOException($"A fault was injected in {doing}.");
+        {
+            Fired.Count(fault);
+            throw new IOException($"A fault was injected on {path} ({fault}).");
+        }
+        if (DiesNow())
+            throw Die();
     }
 
     private bool FailsNow()
     {
+        ThrowIfDead();
         Operations++;
-        bool fails = FailAt > 0 && Operations >= FailAt && Operations < FailAt + FailFor;
+        bool fails = FailAt > 0 && Operations >= FailAt && Operations - FailAt < FailFor;
         if (fails)
             Failed++;
         return fails;
+    }
+
+    private bool DiesNow() => DieAt > 0 && Operations == DieAt;
+
+    private ProcessDiedException Die(DiskFault how = DiskFault.DeathBesideWrite)
+    {
+        IsProcessDead = true;
+        DieAt = 0;
+        Fired.Count(how);
+        return new ProcessDiedException();
+    }
+
+    private void ThrowIfDead()
+    {
+        if (IsProcessDead)
+            throw new ProcessDiedException();
     }
 
     private sealed class Unlock(Action action) : IDisposable
