@@ -3,3 +3,4 @@ using System.Runtime.CompilerServices;
 [assembly: InternalsVisibleTo("PupilBridge.Worker.Tests")]
 [assembly: InternalsVisibleTo("PupilBridge.Scenarios")]
 [assembly: InternalsVisibleTo("PupilBridge.Measure")]
+[assembly: InternalsVisibleTo("PupilBridge.Fuzz")]

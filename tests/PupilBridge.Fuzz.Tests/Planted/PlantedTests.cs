@@ -1,0 +1,42 @@
+using PupilBridge.Fuzz.Codec;
+using PupilBridge.Fuzz.Engine;
+using PupilBridge.Instrument.Wire;
+
+namespace PupilBridge.Fuzz.Tests.Planted;
+
+/// <summary>The harness finds faults: each that is planted here must be found within the short run of its target.</summary>
+public sealed class PlantedTests
+{
+    [Fact]
+    public void A_decoder_that_takes_one_wrong_checksum_is_found() =>
+        AssertFound(
+            new CodecTarget(new SpoiltCodec()),
+            "codec",
+            "The decoder and the reference judge a line differently"
+        );
+
+    [Fact]
+    public void A_framer_that_loses_a_line_when_its_end_comes_in_a_read_of_its_own_is_found() =>
+        AssertFound(
+            new FramerTarget(
+                static (bytes, resyncing) =>
+                    // What stands alone before its LF has come is thrown away when it is exactly as long as a line may be.
+                    bytes.Length == WireLimits.MaxContentBytes
+                    && !bytes.Contains((byte)'\n')
+                        ? new Frame(FrameKind.Discard, 0, bytes.Length, false, false)
+                        : LineFramer.Next(bytes, resyncing)
+            ),
+            "framer",
+            "The framer finds other lines than the reference"
+        );
+
+    private static void AssertFound(IFuzzTarget target, string name, string rule)
+    {
+        var failure = new FuzzLoop(target, seed: 7).Run(TargetList.Find(name)!.Short).Failure;
+        Assert.NotNull(failure);
+        Assert.Equal(rule, Finding.KindOf(failure.Reason));
+        // What is told is small, and fails by itself.
+        Assert.NotNull(Minimiser.Fails(target, failure.Input));
+        Assert.True(failure.Input.Length < 300, $"{failure.Input.Length} bytes were left of it.");
+    }
+}

@@ -1,0 +1,27 @@
+using PupilBridge.Fuzz.Codec;
+using PupilBridge.Fuzz.Link;
+
+namespace PupilBridge.Fuzz.Engine;
+
+/// <summary>All targets: name, how one is made, and how much of it a long run and a short one give.</summary>
+internal static class TargetList
+{
+    public static IReadOnlyList<TargetInfo> All { get; } =
+    [
+        new("codec", "lines", () => new CodecTarget(), Long: 100_000_000, Short: 300_000),
+        new("framer", "lines", () => new FramerTarget(), Long: 10_000_000, Short: 100_000),
+        new("host-link", "lines", () => new HostLinkTarget(), Long: 60_000_000, Short: 100_000),
+        new("instrument-link", "lines", () => new InstrumentLinkTarget(), Long: 40_000_000, Short: 50_000),
+    ];
+
+    /// <summary>The target of a name; null if there is none.</summary>
+    public static TargetInfo? Find(string name) => All.FirstOrDefault(target => target.Name == name);
+}
+
+/// <summary>One target.</summary>
+/// <param name="Name">Its name on the command line, and of its folder of inputs that failed.</param>
+/// <param name="Unit">What is counted.</param>
+/// <param name="Make">Makes one, for one thread.</param>
+/// <param name="Long">How many units a long run gives.</param>
+/// <param name="Short">How many a run in everyday tests gives.</param>
+internal sealed record TargetInfo(string Name, string Unit, Func<IFuzzTarget> Make, long Long, long Short);

@@ -1,0 +1,3 @@
+using PupilBridge.Fuzz;
+
+return FuzzCommand.Run(args);
