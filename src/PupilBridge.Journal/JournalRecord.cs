@@ -23,4 +23,8 @@ public enum RecordClass
 /// <param name="AfterDamage">
 /// Whether records before it in the same segment are missing or unreadable. The record itself passed its checks.
 /// </param>
-public sealed record JournalRecord(long Sequence, RecordClass Class, ReadOnlyMemory<byte> Payload, bool AfterDamage);
+public sealed record JournalRecord(long Sequence, RecordClass Class, ReadOnlyMemory<byte> Payload, bool AfterDamage)
+{
+    /// <summary>The chain's value after it.</summary>
+    public ChainHash Hash { get; init; }
+}

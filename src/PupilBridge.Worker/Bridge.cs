@@ -201,7 +201,7 @@ public sealed class Bridge : IAsyncDisposable
         await journal.Follower.CaughtUpAsync(TimeSpan.FromSeconds(0.2)).ConfigureAwait(false);
         await stopRest.CancelAsync().ConfigureAwait(false);
         clean &= await Within(restLoops, TimeSpan.FromSeconds(0.1)).ConfigureAwait(false);
-        clean &= await journal.CloseExamLogAsync(TimeSpan.FromSeconds(0.4)).ConfigureAwait(false);
+        clean &= await journal.CloseProjectionsAsync(TimeSpan.FromSeconds(0.4)).ConfigureAwait(false);
         return clean;
     }
 

@@ -1,6 +1,7 @@
 using PupilBridge.ExamLog;
 using PupilBridge.Journal;
 using PupilBridge.Worker.Keeping;
+using PupilBridge.Worker.Keeping.Index;
 using PupilBridge.Worker.Live;
 using PupilBridge.Worker.Projection;
 
@@ -13,13 +14,15 @@ internal sealed class OpenedJournal : IDisposable
     private Task examLogLoop = Task.CompletedTask;
 
     private readonly IJournalDisk disk;
+    private readonly EntryIndex index;
 
     private OpenedJournal(
         IJournalDisk disk,
         JournalThread thread,
         ExamLogKeeper examLog,
         ExamTracker tracker,
-        JournalEntries entries
+        JournalEntries entries,
+        EntryIndex index
     )
     {
         this.disk = disk;
@@ -27,6 +30,7 @@ internal sealed class OpenedJournal : IDisposable
         ExamLog = examLog;
         Tracker = tracker;
         Entries = entries;
+        this.index = index;
     }
 
     public JournalThread Thread { get; }
@@ -41,7 +45,7 @@ internal sealed class OpenedJournal : IDisposable
 
     public JournalKeeper Keeper { get; private set; } = null!;
 
-    /// <summary>Opens the journal under its lock and reads it once: what it holds, and the exams that follow from it.</summary>
+    /// <summary>Opens the journal under its lock and reads what exam log and entry index do not hold yet.</summary>
     /// <param name="parts">What the bridge is made of.</param>
     /// <param name="board">Where changes are shown.</param>
     /// <param name="listener">Told of what is on disk.</param>
@@ -63,7 +67,20 @@ internal sealed class OpenedJournal : IDisposable
                     parts.Logger
                 )
             );
-            opened = new OpenedJournal(parts.Disk, thread, examLog, new ExamTracker(examLog.FindWaiting), entries);
+            var index = EntryIndex.Open(
+                parts.Disk,
+                options.DataFolder,
+                SourceOf(thread, parts.Disk, entries),
+                parts.Logger
+            );
+            opened = new OpenedJournal(
+                parts.Disk,
+                thread,
+                examLog,
+                new ExamTracker(examLog.FindWaiting),
+                entries,
+                index
+            );
             opened.CatchUp(parts, board, listener);
             return opened;
         }
@@ -86,14 +103,14 @@ internal sealed class OpenedJournal : IDisposable
             : null;
     }
 
-    /// <summary>Writes what is left to the exam log and closes it.</summary>
+    /// <summary>Writes what is left to the exam log and the entry index and closes them.</summary>
     /// <returns>Whether that was done in time.</returns>
-    public async Task<bool> CloseExamLogAsync(TimeSpan limit)
+    public async Task<bool> CloseProjectionsAsync(TimeSpan limit)
     {
         await stopExamLog.CancelAsync().ConfigureAwait(false);
         try
         {
-            await examLogLoop.WaitAsync(limit).ConfigureAwait(false);
+            await Task.WhenAll(examLogLoop, index.CloseAsync()).WaitAsync(limit).ConfigureAwait(false);
             return true;
         }
         catch (TimeoutException)
@@ -107,6 +124,7 @@ internal sealed class OpenedJournal : IDisposable
     {
         stopExamLog.Cancel();
         ExamLog.Dispose();
+        index.Dispose();
         Thread.Dispose();
     }
 
@@ -141,12 +159,18 @@ internal sealed class OpenedJournal : IDisposable
             yield return entry;
     }
 
+    private static IndexSource SourceOf(JournalThread thread, IJournalDisk disk, JournalEntries entries) =>
+        new(
+            sequence => JournalReader.Find(disk, thread.Folder, sequence, thread.Durable.Position.Sequence)?.Hash,
+            () => ReadAll(thread, disk, entries)
+        );
+
     private void CatchUp(BridgeParts parts, LiveBoard board, IRecordedListener listener)
     {
         examLogLoop = Task.Run(() => ExamLog.RunAsync(Tracker.Unwritten, stopExamLog.Token));
-        Follower = new JournalFollower(Thread, parts.Disk, Entries, Tracker, ExamLog, board, parts.Logger);
-        var known = new KnownEntries();
-        Follower.CatchUp(known.Add);
+        Follower = new JournalFollower(Thread, parts.Disk, Entries, Tracker, ExamLog, index, board, parts.Logger);
+        var known = new KnownEntries(index);
+        Follower.CatchUp(known);
         Keeper = new JournalKeeper(Thread, known, listener);
         ExamLog.Tell(step: true);
         Thread.TroubleChanged += trouble => board.Tell(new LiveChange.TroubleChanged(trouble?.Message));

@@ -111,7 +111,10 @@ public sealed class JournalReader : IDisposable
             _problems.Add(JournalProblem.DoesNotOpen(file, walk.RecordOffset, walk.Position.Sequence));
             return null;
         }
-        return new JournalRecord(walk.Position.Sequence, RecordLayout.ReadClass(record), payload, walk.AfterDamage);
+        return new JournalRecord(walk.Position.Sequence, RecordLayout.ReadClass(record), payload, walk.AfterDamage)
+        {
+            Hash = walk.Position.Hash,
+        };
     }
 
     private bool OpenFirst()

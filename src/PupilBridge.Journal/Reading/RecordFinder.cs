@@ -49,6 +49,9 @@ internal static class RecordFinder
                 RecordLayout.ReadClass(record),
                 payload,
                 AfterDamage: false
-            );
+            )
+            {
+                Hash = ChainHash.Of(record),
+            };
     }
 }

@@ -38,4 +38,40 @@ internal sealed class BootRecord(BootNumber boot)
     public void End() => Ended = true;
 
     public void SetDurable(long last) => Durable = Math.Max(Durable, last);
+
+    /// <summary>Writes all that is known.</summary>
+    public void Write(BinaryWriter writer)
+    {
+        writer.Write(boot.Value);
+        writer.Write(Submitted);
+        writer.Write(Durable);
+        writer.Write(Ended);
+        writer.Write(prints.Count);
+        foreach (var print in prints)
+        {
+            writer.Write(print.Sequence);
+            writer.Write(print.Crc is not null);
+            writer.Write(print.Crc ?? 0);
+        }
+    }
+
+    /// <summary>Reads what <see cref="Write"/> wrote.</summary>
+    public static BootRecord Read(BinaryReader reader)
+    {
+        var record = new BootRecord(new BootNumber(reader.ReadUInt64()))
+        {
+            Submitted = reader.ReadInt64(),
+            Durable = reader.ReadInt64(),
+            Ended = reader.ReadBoolean(),
+        };
+        for (var left = reader.ReadInt32(); left > 0; left--)
+        {
+            var sequence = reader.ReadInt64();
+            var hasCrc = reader.ReadBoolean();
+            var crc = reader.ReadUInt32();
+            record.prints.Enqueue(new EventPrint(sequence, hasCrc ? crc : null));
+        }
+
+        return record;
+    }
 }

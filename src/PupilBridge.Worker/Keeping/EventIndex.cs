@@ -7,8 +7,8 @@ namespace PupilBridge.Worker.Keeping;
 
 /// <summary>
 /// Which events of which boot of which instrument the journal holds or is about to hold, and which entries of people.
-/// It is what makes a second copy of either impossible. Rebuilt from the journal at the start. Not safe for several
-/// threads: the keeper guards it.
+/// It is what makes a second copy of either impossible. Its size goes with the instruments, not with the journal. A start takes it
+/// from the entry index. Not safe for several threads: whoever has it guards it.
 /// </summary>
 internal sealed class EventIndex
 {
@@ -79,6 +79,42 @@ internal sealed class EventIndex
             Record(reported.Serial, reported.Boot)?.SetDurable(reported.Sequence);
         else if (entry is EventsLost { Last: { } last } lost)
             Record(lost.Serial, lost.Boot)?.SetDurable(last);
+    }
+
+    /// <summary>Writes all that is known.</summary>
+    public void Write(BinaryWriter writer)
+    {
+        writer.Write(instruments.Count);
+        foreach (var (serial, boots) in instruments)
+        {
+            writer.Write(serial.Value);
+            writer.Write(boots.Count);
+            boots.ForEach(boot => boot.Write(writer));
+        }
+
+        writer.Write(commands.Count);
+        foreach (var (serial, number) in commands)
+        {
+            writer.Write(serial.Value);
+            writer.Write(number);
+        }
+    }
+
+    /// <summary>Reads what <see cref="Write"/> wrote.</summary>
+    public static EventIndex Read(BinaryReader reader)
+    {
+        var index = new EventIndex();
+        for (var left = reader.ReadInt32(); left > 0; left--)
+        {
+            var serial = new SerialNumber(reader.ReadString());
+            var boots = index.instruments[serial] = [];
+            for (var of = reader.ReadInt32(); of > 0; of--)
+                boots.Add(BootRecord.Read(reader));
+        }
+
+        for (var left = reader.ReadInt32(); left > 0; left--)
+            index.commands[new SerialNumber(reader.ReadString())] = reader.ReadUInt32();
+        return index;
     }
 
     private void Take(InstrumentReported reported)

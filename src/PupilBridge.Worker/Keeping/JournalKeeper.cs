@@ -1,9 +1,11 @@
 using System.Buffers;
+using System.Diagnostics.CodeAnalysis;
 using PupilBridge.Exams.Entries;
 using PupilBridge.Exams.Entries.Codec;
 using PupilBridge.Instrument;
 using PupilBridge.Instrument.Links;
 using PupilBridge.Journal;
+using PupilBridge.Worker.Keeping.Index;
 
 namespace PupilBridge.Worker.Keeping;
 
@@ -17,6 +19,7 @@ public sealed class JournalKeeper : IDurableListener
 {
     private readonly Lock gate = new();
     private readonly JournalThread thread;
+    private readonly KnownEntries known;
     private readonly EventIndex events;
     private readonly PersonIndex people;
     private readonly IRecordedListener listener;
@@ -29,6 +32,7 @@ public sealed class JournalKeeper : IDurableListener
     {
         this.thread = thread;
         this.listener = listener;
+        this.known = known;
         events = known.Events;
         people = known.People;
         service = OpenSource("the service");
@@ -81,33 +85,26 @@ public sealed class JournalKeeper : IDurableListener
     public async Task<Receipt> RecordAsync(PersonEntry entry, CancellationToken cancellation = default)
     {
         ArgumentNullException.ThrowIfNull(entry);
-        Task<JournalSequence> recorded;
-        bool isRepeat;
-        lock (gate)
+        while (true)
         {
-            isRepeat = people.Find(entry.Id) is { } known;
-            if (!isRepeat)
-            {
-                var waiter = new TaskCompletionSource<JournalSequence>(
-                    TaskCreationOptions.RunContinuationsAsynchronously
-                );
-                Post_NeedsGate(entry, service, waiter);
-                people.Begin(entry.Id, waiter.Task);
-            }
-
-            recorded = people.Find(entry.Id)!;
+            var (onDisk, here) = Look(entry.Id);
+            if (here is null && await FindAsync(onDisk, entry.Id).ConfigureAwait(false) is { } place)
+                return new Receipt(place, true);
+            var isRepeat = here is not null;
+            if (here is null && !TryBegin(entry, onDisk, out here, out isRepeat))
+                continue;
+            return new Receipt(await here.WaitAsync(cancellation).ConfigureAwait(false), isRepeat);
         }
-
-        return new Receipt(await recorded.WaitAsync(cancellation).ConfigureAwait(false), isRepeat);
     }
 
     /// <summary>Whether a person's entry is recorded, or on its way to the disk.</summary>
     /// <param name="id">The entry's id.</param>
     /// <returns>True if it is.</returns>
+    /// <exception cref="IOException">The entry index cannot be read, nor be made anew.</exception>
     public bool Knows(EntryId id)
     {
-        lock (gate)
-            return people.Find(id) is not null;
+        var (onDisk, here) = Look(id);
+        return here is not null || FindAsync(onDisk, id).GetAwaiter().GetResult() is not null;
     }
 
     /// <summary>How far the events of a boot are known.</summary>
@@ -140,6 +137,7 @@ public sealed class JournalKeeper : IDurableListener
         Pending done;
         lock (gate)
         {
+            known.Settle();
             done = Take_NeedsGate(tag);
             events.SetDurable(done.Entry);
             if (done.Entry is PersonEntry person)
@@ -164,6 +162,60 @@ public sealed class JournalKeeper : IDurableListener
         }
 
         failed.Waiter?.TrySetException(new JournalStoppedException(reason));
+    }
+
+    private (RecordedIds OnDisk, Task<JournalSequence>? Here) Look(EntryId id)
+    {
+        lock (gate)
+        {
+            known.Settle();
+            return (people.OnDisk, people.Find(id));
+        }
+    }
+
+    /// <summary>Looks among the ids on disk, outside the gate: nobody else waits for it.</summary>
+    private async Task<JournalSequence?> FindAsync(RecordedIds onDisk, EntryId id)
+    {
+        while (true)
+        {
+            try
+            {
+                if (onDisk.TryFind(id, out var place))
+                    return place;
+            }
+            catch (IndexDamagedException)
+            {
+                // Whether the entry is there must be known for certain, so it waits until the ids are there again.
+                await known.MendAsync().ConfigureAwait(false);
+            }
+
+            (onDisk, _) = Look(id);
+        }
+    }
+
+    /// <summary>Gives an entry to the journal that is not among the ids on disk.</summary>
+    /// <returns>False if more ids are on disk by now than were looked at.</returns>
+    private bool TryBegin(
+        PersonEntry entry,
+        RecordedIds lookedAt,
+        [NotNullWhen(true)] out Task<JournalSequence>? recorded,
+        out bool isRepeat
+    )
+    {
+        lock (gate)
+        {
+            recorded = people.Find(entry.Id);
+            isRepeat = recorded is not null;
+            if (recorded is not null)
+                return true;
+            if (!ReferenceEquals(people.OnDisk, lookedAt))
+                return false;
+            var waiter = new TaskCompletionSource<JournalSequence>(TaskCreationOptions.RunContinuationsAsynchronously);
+            Post_NeedsGate(entry, service, waiter);
+            people.Begin(entry.Id, waiter.Task);
+            recorded = waiter.Task;
+            return true;
+        }
     }
 
     private void Post_NeedsGate(JournalEntry entry, EntrySource source, TaskCompletionSource<JournalSequence>? waiter)

@@ -3,6 +3,7 @@ using PupilBridge.Exams.Assembly.Facts;
 using PupilBridge.Exams.Entries;
 using PupilBridge.Journal;
 using PupilBridge.Worker.Keeping;
+using PupilBridge.Worker.Keeping.Index;
 using PupilBridge.Worker.Projection;
 
 namespace PupilBridge.Worker.Offline;
@@ -17,7 +18,8 @@ public sealed class OfflineFolder : IDisposable
     private readonly BridgeParts parts;
     private readonly IDisposable folderLock;
     private readonly JournalEntries entries;
-    private readonly KnownEntries known = new();
+    private readonly EntryIndex index;
+    private readonly KnownEntries known;
     private readonly ExamLogStore store;
 
     private OfflineFolder(BridgeParts parts, IDisposable folderLock)
@@ -26,6 +28,14 @@ public sealed class OfflineFolder : IDisposable
         this.folderLock = folderLock;
         entries = new JournalEntries(parts.Logger);
         store = OpenOrRebuild();
+        index = EntryIndex.Open(
+            parts.Disk,
+            parts.Options.DataFolder,
+            new IndexSource(HashAt, () => throw new NotSupportedException("Only a service makes the entry index.")),
+            parts.Logger
+        );
+        known = new KnownEntries(index);
+        known.Settle();
         Exams = new ExamTracker(Find);
     }
 
@@ -38,7 +48,9 @@ public sealed class OfflineFolder : IDisposable
     /// <summary>Whether the journal holds a person's entry.</summary>
     /// <param name="id">The entry's id.</param>
     /// <returns>True if it does.</returns>
-    public bool Knows(EntryId id) => known.People.Find(id) is not null;
+    /// <exception cref="IOException">The entry index cannot be read.</exception>
+    public bool Knows(EntryId id) =>
+        known.People.Find(id) is not null || (known.People.OnDisk.TryFind(id, out var place) && place is not null);
 
     /// <summary>Reads one entry of the journal.</summary>
     /// <param name="sequence">Its place.</param>
@@ -95,6 +107,7 @@ public sealed class OfflineFolder : IDisposable
     /// <inheritdoc/>
     public void Dispose()
     {
+        index.Dispose();
         store.Dispose();
         folderLock.Dispose();
     }
@@ -144,15 +157,21 @@ public sealed class OfflineFolder : IDisposable
         }
     }
 
-    /// <summary>Reads the journal once: the open exams, and what the exam log lacks.</summary>
+    private ChainHash? HashAt(long sequence) => JournalReader.Find(parts.Disk, Folder, sequence, long.MaxValue)?.Hash;
+
+    /// <summary>Reads what exam log and entry index lack of the journal.</summary>
     private void CatchUp()
     {
         var from = store.LastApplied;
         Exams.Begin(from, ExamLogKeeper.BookOf(store));
-        using var reader = JournalReader.Settled(parts.Disk, Folder);
+        using var reader = JournalReader.Settled(parts.Disk, Folder, Math.Min(from, index.Sequence) + 1);
         foreach (var entry in entries.Of(reader))
         {
-            known.Add(entry);
+            if (entry.Sequence.Value > index.Sequence)
+            {
+                known.Add(entry);
+            }
+
             if (entry.Sequence.Value > from)
             {
                 Exams.Apply(entry);

@@ -3,6 +3,8 @@ using Microsoft.Extensions.Logging;
 using PupilBridge.Exams.Assembly;
 using PupilBridge.Exams.Entries;
 using PupilBridge.Journal;
+using PupilBridge.Worker.Keeping;
+using PupilBridge.Worker.Keeping.Index;
 using PupilBridge.Worker.Live;
 
 namespace PupilBridge.Worker.Projection;
@@ -17,6 +19,7 @@ internal sealed partial class JournalFollower(
     JournalEntries entries,
     ExamTracker tracker,
     ExamLogKeeper examLog,
+    EntryIndex index,
     LiveBoard board,
     ILogger logger
 )
@@ -32,23 +35,30 @@ internal sealed partial class JournalFollower(
 
     /// <summary>
     /// Reads what is there at the start, before anything new can come. The exams go on from where the exam log stands; if it is
-    /// being made anew they wait for it, and lines are served meanwhile.
+    /// being made anew they wait for it, and lines are served meanwhile. What both exam log and entry index hold is not read.
     /// </summary>
-    /// <param name="also">Told of each entry as well.</param>
+    /// <param name="known">Told of each entry that the entry index does not hold.</param>
     /// <exception cref="JournalFormatException">A newer version of the program wrote one of them.</exception>
-    public void CatchUp(Action<SequencedEntry> also)
+    public void CatchUp(KnownEntries known)
     {
         var start = examLog.Start is { IsCompletedSuccessfully: true } usable ? usable.Result : null;
         if (start is not null)
             Begin(start);
-        using var reader = JournalReader.Live(disk, thread.Folder, 1, () => thread.Durable.Position.Sequence);
-        foreach (var entry in entries.Of(reader))
+        var indexed = index.Sequence;
+        var from = Math.Min(indexed, start?.Sequence ?? indexed) + 1;
+        using var reader = JournalReader.Live(disk, thread.Folder, from, () => thread.Durable.Position.Sequence);
+        foreach (var record in reader.ReadAll())
         {
-            also(entry);
-            if (entry.Sequence.Value > start?.Sequence)
+            var entry = entries.Of(record);
+            if (entry is not null && record.Sequence > indexed)
+                known.Add(entry);
+            if (entry is not null && record.Sequence > start?.Sequence)
                 tracker.Apply(entry);
+            index.Take(record, entry?.Entry);
+            known.Settle();
         }
 
+        known.Settle();
         if (start is not null)
             Pass(thread.Durable.Position.Sequence);
     }
@@ -97,7 +107,9 @@ internal sealed partial class JournalFollower(
     private void Take(JournalRecord record)
     {
         var step = false;
-        if (entries.Of(record) is { } entry)
+        var entry = entries.Of(record);
+        index.Take(record, entry?.Entry);
+        if (entry is not null)
         {
             var changes = tracker.Apply(entry);
             step = StepBoundary.Is(entry.Entry, changes);
