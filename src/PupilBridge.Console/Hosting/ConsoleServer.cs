@@ -1,4 +1,5 @@
 using System.Net;
+using System.Security.Authentication;
 using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.Hosting;
 using Microsoft.AspNetCore.Hosting.Server;
@@ -56,7 +57,7 @@ public sealed class ConsoleServer : IAsyncDisposable
         builder.WebHost.ConfigureKestrel(kestrel =>
         {
             kestrel.AddServerHeader = false;
-            kestrel.Limits.MaxRequestBodySize = 4 << 20;
+            ServerLimits.Set(kestrel.Limits);
             kestrel.Listen(
                 IPAddress.Parse(settings.Address),
                 settings.Port,
@@ -64,7 +65,11 @@ public sealed class ConsoleServer : IAsyncDisposable
                 {
                     if (certificate is not null)
                     {
-                        listen.UseHttps(certificate);
+                        listen.UseHttps(
+                            certificate,
+                            // Said here and not left to the machine: what is older than TLS 1.2 is refused (RFC 8996).
+                            https => https.SslProtocols = SslProtocols.Tls12 | SslProtocols.Tls13
+                        );
                     }
                 }
             );

@@ -54,6 +54,15 @@ internal static class FaultPages
         {
             Note(context, problem, StatusCodes.Status422UnprocessableEntity);
         }
+        catch (BadHttpRequestException refused) when (!context.Response.HasStarted)
+        {
+            // Too long, too slow or cut off: the caller's doing, and no fault of the page.
+            Note(context, refused, refused.StatusCode);
+        }
+        catch (Exception noForm) when (IsNoForm(noForm) && !context.Response.HasStarted)
+        {
+            Note(context, noForm, StatusCodes.Status400BadRequest);
+        }
         catch (Exception thrown) when (!context.Response.HasStarted && !context.RequestAborted.IsCancellationRequested)
         {
             Log(context, thrown);
@@ -65,6 +74,10 @@ internal static class FaultPages
             await AnswerAsync(next, context).ConfigureAwait(false);
         }
     }
+
+    /// <summary>Whether the framework's reader of forms gave up: a body that is none, has too many fields, or one that is too long.</summary>
+    private static bool IsNoForm(Exception thrown) =>
+        thrown is InvalidDataException or IOException && thrown.Source == "Microsoft.AspNetCore.WebUtilities";
 
     private static bool IsWordless(HttpContext context) =>
         context.Response is { HasStarted: false, StatusCode: >= 400 and < 600, ContentLength: null }

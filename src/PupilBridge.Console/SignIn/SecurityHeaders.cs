@@ -36,7 +36,7 @@ internal static class SecurityHeaders
 
             if (CookieNames.IsSecure(settings))
             {
-                headers.StrictTransportSecurity = "max-age=31536000";
+                headers.StrictTransportSecurity = "max-age=31536000; includeSubDomains";
             }
 
             return Task.CompletedTask;

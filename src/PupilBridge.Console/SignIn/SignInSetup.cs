@@ -83,6 +83,7 @@ internal static class SignInSetup
         var settings = app.Services.GetRequiredService<ConsoleSettings>();
         app.Use(next => context => SecurityHeaders.AddAsync(context, settings, next));
         app.Use(next => context => app.Services.GetRequiredService<HostNames>().CheckAsync(context, next));
+        app.Use(next => context => KnownMethods.CheckAsync(context, next));
     }
 
     /// <summary>How much a request may bring along; within what puts refusals into words.</summary>

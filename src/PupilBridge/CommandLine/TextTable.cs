@@ -13,7 +13,7 @@ internal sealed class TextTable(params string[] columns)
 
     /// <summary>Adds a row.</summary>
     /// <param name="cells">As many cells as there are columns.</param>
-    public void Add(params string[] cells) => rows.Add(cells);
+    public void Add(params string[] cells) => rows.Add([.. cells.Select(PlainText.Shown)]);
 
     /// <summary>Prints the table; where it has no rows, remarks on that instead.</summary>
     /// <param name="call">The invocation.</param>

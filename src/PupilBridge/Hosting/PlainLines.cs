@@ -2,6 +2,7 @@ using System.Globalization;
 using Microsoft.Extensions.Logging;
 using Microsoft.Extensions.Logging.Abstractions;
 using Microsoft.Extensions.Logging.Console;
+using PupilBridge.CommandLine;
 
 namespace PupilBridge.Hosting;
 
@@ -27,14 +28,17 @@ internal sealed class PlainLines(TimeProvider time) : ConsoleFormatter(FormatNam
             return;
         }
 
-        var text = logEntry.Formatter(logEntry.State, logEntry.Exception).ReplaceLineEndings(" ");
+        var text = Plain(logEntry.Formatter(logEntry.State, logEntry.Exception));
         var stamp = time.GetLocalNow().ToString("HH:mm:ss", CultureInfo.InvariantCulture);
         textWriter.Write($"{stamp} {Word(logEntry.LogLevel)}{text}\n");
         if (logEntry.Exception is { } fault && logEntry.LogLevel >= LogLevel.Error)
         {
-            textWriter.Write($"{stamp}   {fault.GetType().Name}: {fault.Message.ReplaceLineEndings(" ")}\n");
+            textWriter.Write($"{stamp}   {fault.GetType().Name}: {Plain(fault.Message)}\n");
         }
     }
+
+    /// <summary>One line, whatever was brought along from outside in a name or a path.</summary>
+    private static string Plain(string text) => PlainText.Shown(text.ReplaceLineEndings(" "));
 
     /// <summary>The host's own word for a failed start: the fault goes on to the command, which explains it in full.</summary>
     private static bool IsFailedStart(string category, EventId id) =>

@@ -28,7 +28,7 @@ internal sealed class RemarkLog(Call call) : ILoggerProvider, ILogger
     {
         if (IsEnabled(logLevel))
         {
-            call.Remark($"pupilbridge: {formatter(state, exception)}");
+            call.Remark($"pupilbridge: {PlainText.Shown(formatter(state, exception))}");
         }
     }
 
