@@ -1,6 +1,7 @@
 using Microsoft.Extensions.Logging;
 using Microsoft.Extensions.Logging.Abstractions;
 using PupilBridge.Journal;
+using PupilBridge.Keys;
 using PupilBridge.Ports;
 using PupilBridge.Worker.Options;
 
@@ -21,6 +22,12 @@ public sealed record BridgeParts
     /// <summary>The disk of the journal.</summary>
     public IJournalDisk Disk { get; init; } = new RealDisk();
 
+    /// <summary>The master keys with which what is encrypted is read; null where there are none.</summary>
+    public KeyRing? Keys { get; init; }
+
+    /// <summary>Whether what is written from now on is encrypted, under <see cref="Keys"/>.</summary>
+    public bool Encrypt { get; init; }
+
     /// <summary>Gives the opener of a port's address; null for the adapters of this system.</summary>
     public Func<PortAddress, IPortOpener>? Openers { get; init; }
 
@@ -29,4 +36,7 @@ public sealed record BridgeParts
 
     /// <summary>Where the bridge tells what it does.</summary>
     public ILogger Logger { get; init; } = NullLogger.Instance;
+
+    /// <summary>The journal, with the keys to read it.</summary>
+    internal JournalFolder Journal => new(Options.DataFolder) { Keys = Keys };
 }

@@ -134,7 +134,8 @@ internal sealed class OpenedJournal : IDisposable
                 parts.Disk,
                 new JournalOptions
                 {
-                    Folder = new JournalFolder(parts.Options.DataFolder),
+                    Folder = parts.Journal,
+                    Encrypt = parts.Encrypt,
                     Writer = $"pupilbridge {parts.ProgramVersion}",
                     Time = parts.Time,
                 }

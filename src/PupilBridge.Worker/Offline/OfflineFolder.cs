@@ -63,7 +63,7 @@ public sealed class OfflineFolder : IDisposable
         return entries.Find(reader, sequence);
     }
 
-    private JournalFolder Folder => new(parts.Options.DataFolder);
+    private JournalFolder Folder => parts.Journal;
 
     private ExamLogOptions LogOptions => new() { Time = parts.Time };
 
@@ -98,7 +98,7 @@ public sealed class OfflineFolder : IDisposable
     public static ExamLogRebuilt Rebuild(BridgeParts parts, string reason, CancellationToken stop)
     {
         ArgumentNullException.ThrowIfNull(parts);
-        using (parts.Disk.Lock(new JournalFolder(parts.Options.DataFolder)))
+        using (parts.Disk.Lock(parts.Journal))
         {
             return Rebuild(parts, new JournalEntries(parts.Logger), reason, stop);
         }
@@ -114,7 +114,7 @@ public sealed class OfflineFolder : IDisposable
 
     private static OfflineFolder Lock(BridgeParts parts)
     {
-        var folderLock = parts.Disk.Lock(new JournalFolder(parts.Options.DataFolder));
+        var folderLock = parts.Disk.Lock(parts.Journal);
         try
         {
             return new OfflineFolder(parts, folderLock);
@@ -135,7 +135,7 @@ public sealed class OfflineFolder : IDisposable
     {
         var folder = parts.Options.DataFolder;
         using var rebuilder = ExamLogRebuilder.Begin(folder, new ExamLogOptions { Time = parts.Time });
-        using var reader = JournalReader.Settled(parts.Disk, new JournalFolder(folder));
+        using var reader = JournalReader.Settled(parts.Disk, parts.Journal);
         ExamLogKeeper.Fill(rebuilder.Store, entries.Of(reader), stop);
         return rebuilder.Finish(reason);
     }

@@ -34,7 +34,7 @@ public sealed record ProjectionCheck(
     public static ProjectionCheck Offline(BridgeParts parts, CancellationToken stop)
     {
         ArgumentNullException.ThrowIfNull(parts);
-        var folder = new JournalFolder(parts.Options.DataFolder);
+        var folder = parts.Journal;
         using (parts.Disk.Lock(folder))
         {
             return Run(parts, () => ReadLog(parts), () => JournalReader.Settled(parts.Disk, folder), stop);
@@ -50,7 +50,7 @@ public sealed record ProjectionCheck(
         ArgumentNullException.ThrowIfNull(bridge);
         ArgumentNullException.ThrowIfNull(parts);
         var durable = bridge.Keeper.Durable.Sequence;
-        var folder = new JournalFolder(parts.Options.DataFolder);
+        var folder = parts.Journal;
         return Run(
             parts,
             () => bridge.ExamLog.Read(log => log.Check()),

@@ -5,6 +5,7 @@ using Microsoft.Extensions.Options;
 using PupilBridge.Clinic.People;
 using PupilBridge.ExamLog;
 using PupilBridge.Journal;
+using PupilBridge.Keys;
 using PupilBridge.Worker;
 
 namespace PupilBridge.CommandLine;
@@ -115,6 +116,7 @@ internal sealed class Runner(RootCommand root, Terminal terminal, Surroundings s
         {
             JournalLockedException => new CommandFailure(ExitCode.InUse, fault.Message),
             JournalException => new CommandFailure(ExitCode.Storage, fault.Message),
+            KeyException => new CommandFailure(ExitCode.Storage, fault.Message),
             ExamLogBrokenException => new CommandFailure(ExitCode.Damaged, fault.Message),
             AccessFileException => new CommandFailure(ExitCode.Storage, fault.Message),
             BridgeStartException => new CommandFailure(ExitCode.Storage, fault.Message),

@@ -30,6 +30,7 @@ internal static class HouseSettings
         .. BenchOptions.All,
         .. FhirOptions.All,
         .. SendingOptions.All,
+        .. ProtectionOptions.All,
     ];
 
     private static readonly string[] Sections =
@@ -42,6 +43,7 @@ internal static class HouseSettings
         "Lanes",
         "Logging",
         "People",
+        "Protection",
         "Sending",
         "Site",
         "Web",
@@ -68,7 +70,8 @@ internal static class HouseSettings
 
         foreach (
             var key in (
-                (string[])["Criteria", "DayLists", "Desk", "Fhir", "Lanes", "People", "Sending", "Site", "Web"]
+                (string[])
+                    ["Criteria", "DayLists", "Desk", "Fhir", "Lanes", "People", "Protection", "Sending", "Site", "Web"]
             ).SelectMany(s => KeysBelow(configuration, s))
         )
         {

@@ -55,6 +55,9 @@ internal sealed class Settings
     /// <summary>To whom signed records are sent, and how; null where nothing is sent.</summary>
     public SendingSettings? Sending => SendingOptions.Read(Root);
 
+    /// <summary>Whether files are encrypted, and where the master keys lie.</summary>
+    public ProtectionSettings Protection => ProtectionOptions.Read(Root, Bridge.DataFolder);
+
     /// <summary>Everything that is wrong; empty if the settings can be used.</summary>
     public IReadOnlyList<ConfigurationFault> Faults { get; }
 

@@ -5,6 +5,7 @@ using Microsoft.Extensions.Logging.Console;
 using PupilBridge.Clinic.Outbox;
 using PupilBridge.Clinic.Text;
 using PupilBridge.Configuration;
+using PupilBridge.Data;
 using PupilBridge.Desk;
 using PupilBridge.Worker;
 
@@ -57,7 +58,8 @@ internal static class BridgeHost
             settings.Bridge,
             parts =>
             {
-                parts = parts with { ProgramVersion = DeskHello.Own.Program };
+                var (keys, encrypt) = MasterKeys.ToServe(settings, time);
+                parts = parts with { ProgramVersion = DeskHello.Own.Program, Keys = keys, Encrypt = encrypt };
                 return made = adapt is null ? parts : adapt(parts);
             }
         );

@@ -2,6 +2,7 @@ using PupilBridge.Clinic.Bench;
 using PupilBridge.Clinic.Findings;
 using PupilBridge.CommandLine;
 using PupilBridge.Configuration;
+using PupilBridge.Data;
 using PupilBridge.Desk;
 using PupilBridge.Journal;
 using PupilBridge.Worker;
@@ -21,6 +22,8 @@ internal static class OfflineParts
             Options = Settings.Read(folder.DataFolder, new Dictionary<string, string?>()).Bridge,
             ProgramVersion = DeskHello.Own.Program,
             Time = call.Time,
+            Keys = folder.Keys,
+            Encrypt = MasterKeys.IsWanted(folder),
             Logger = new RemarkLog(call),
         };
 

@@ -56,7 +56,7 @@ public static class FaultExam
 
         var journal = JournalText.ReadAll(folder);
         var audit = JournalAudit.Compare(exam.Instrument.Truth, serial, [.. journal.Select(e => e.Entry)]);
-        var report = JournalVerifier.Verify(RealDisk.Instance, new JournalFolder(folder));
+        var report = JournalVerifier.Verify(RealDisk.Instance, JournalText.Folder(folder));
         if (!report.IsSound)
             audit = audit with { Problems = [.. audit.Problems, report.Summary] };
         return new FaultExamResult(seed, now, openings, faults.Fired, audit, rest, journal);

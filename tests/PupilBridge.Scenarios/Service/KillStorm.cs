@@ -68,7 +68,7 @@ public static class KillStorm
         }
 
         var exams = await EndAsync(lane, data, link, end, examining).ConfigureAwait(false);
-        var verified = JournalVerifier.Verify(RealDisk.Instance, new JournalFolder(data));
+        var verified = JournalVerifier.Verify(RealDisk.Instance, JournalText.Folder(data));
         return new KillStormResult(
             kills,
             underWay,
