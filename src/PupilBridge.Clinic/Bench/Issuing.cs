@@ -31,7 +31,11 @@ internal static class Issuing
         }
 
         var certificate = Make(house, sitting, outcome!, sitting.Bench!.Technician, now, now, ExpiryOf(house, now));
-        return new CertificateDraft(CertificateText.Write(certificate), DigestOf(certificate), null);
+        return new CertificateDraft(
+            CertificateText.Write(certificate with { IsDraft = true }),
+            DigestOf(certificate),
+            null
+        );
     }
 
     /// <summary>Puts the certificate into an entry.</summary>

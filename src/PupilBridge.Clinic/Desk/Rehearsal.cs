@@ -48,14 +48,21 @@ internal static class Rehearsal
         return
             exam.Incidents.LastOrDefault(i => i.Kind == IncidentKind.EntryNotApplied && i.When.Sequence == sequence)
                 is { } incident
-            ? new EntryObstacle(ClinicText.Desk.Get("Exam.CannotTake", exam.Id, incident.Detail), NextStep(exam, entry))
+            ? new EntryObstacle(CannotTake(exam, incident.Detail), NextStep(exam, entry))
             : null;
     }
 
+    private static string CannotTake(Exam exam, string detail) =>
+        IsRun(exam)
+            ? ClinicText.Desk.Get("Run.CannotTake", exam.Id, detail)
+            : ClinicText.Desk.Get("Exam.CannotTake", exam.Id, detail);
+
     private static string NextStep(Exam exam, PersonEntry entry) =>
-        exam.IsSealed && entry is not ExamSigned
-            ? ClinicText.Desk["Exam.SignedNext"]
-            : ClinicText.Desk.Get("Exam.LookAgain", exam.Id);
+        exam.IsSealed && entry is not ExamSigned ? ClinicText.Desk["Exam.SignedNext"]
+        : IsRun(exam) ? ClinicText.Desk.Get("Run.LookAgain", exam.Id)
+        : ClinicText.Desk.Get("Exam.LookAgain", exam.Id);
+
+    private static bool IsRun(Exam exam) => exam.Bench is not null;
 
     /// <summary>Whether a judgement about an exam would count if it came next.</summary>
     public static bool WouldCount(ExamBook book, Func<ExamId, Exam?> find, Exam exam, Judgement judgement)

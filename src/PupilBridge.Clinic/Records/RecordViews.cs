@@ -1,4 +1,5 @@
 using System.Globalization;
+using PupilBridge.Clinic.Bench;
 using PupilBridge.Clinic.Desk;
 using PupilBridge.Clinic.Findings;
 using PupilBridge.Clinic.House;
@@ -25,6 +26,7 @@ internal static class RecordViews
         {
             Exam = ExamViews.Of(house, exam, () => criteria.Value),
             Patient = exam.Patient is { } patient ? PatientViews.Of(house, patient) : null,
+            Calibration = CalibrationViews.Of(exam.Calibration, exam.Opening.When.At),
             Legend = LegendOf(exam.Profile.Legend),
             Runs = [.. BlockRuns.Of(exam).Select(run => RunViews.Of(exam, run))],
             SwingWords = SwingText.Of(Swinging.Of(exam)),

@@ -76,6 +76,9 @@ public sealed record RecordView
     /// <summary>The patient; null while it is attached to nobody.</summary>
     public required PatientView? Patient { get; init; }
 
+    /// <summary>How the calibration stood when the exam opened; it corrects the exam's sizes for good.</summary>
+    public required CalibrationView Calibration { get; init; }
+
     /// <summary>What each grade means here, by the legend in force at the exam, 0 to 4.</summary>
     public required LegendView Legend { get; init; }
 

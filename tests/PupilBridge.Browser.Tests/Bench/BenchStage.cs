@@ -54,6 +54,31 @@ internal sealed class BenchStage(ServedConsole console, BenchLane lane, IPage pa
     /// <summary>Begins a calibration with all discs and three readings each.</summary>
     public async Task BeginAsync()
     {
+        await ToBeginningAsync();
+        await Expect(page.Locator(".rule")).ToContainTextAsync("0.1 mm");
+        await Keyboard.TypeAsync(page, "#begin-run-repeats", "3");
+        await Keyboard.TypeAsync(page, "#begin-run-temperature", "21.5");
+        await SendBeginningAsync();
+    }
+
+    /// <summary>Begins another kind of run.</summary>
+    /// <param name="kind">The kind, as the page's address names it.</param>
+    /// <param name="repeats">How often; null where it is not asked.</param>
+    public async Task BeginAsync(string kind, int? repeats)
+    {
+        await ToBeginningAsync();
+        await Keyboard.FollowAsync(page, $".choices a[href*='kind={kind}']");
+        if (repeats is { } times)
+        {
+            await Keyboard.TypeAsync(page, "#begin-run-repeats", FormattableString.Invariant($"{times}"));
+        }
+
+        await SendBeginningAsync();
+    }
+
+    private async Task ToBeginningAsync()
+    {
+        await page.GotoAsync("/bench");
         var begin = page.Locator($"a[href='/bench/begin/{lane.Serial}']");
         for (var tries = 0; tries < 60 && await begin.CountAsync() == 0; tries++)
         {
@@ -62,9 +87,10 @@ internal sealed class BenchStage(ServedConsole console, BenchLane lane, IPage pa
         }
 
         await Keyboard.FollowAsync(page, $"a[href='/bench/begin/{lane.Serial}']");
-        await Expect(page.Locator(".rule")).ToContainTextAsync("0.1 mm");
-        await Keyboard.TypeAsync(page, "#begin-run-repeats", "3");
-        await Keyboard.TypeAsync(page, "#begin-run-temperature", "21.5");
+    }
+
+    private async Task SendBeginningAsync()
+    {
         await Keyboard.FollowAsync(page, "#begin-run button[type=submit]");
         await Expect(page.Locator("#follow-words")).ToContainTextAsync("follows the instrument");
     }
@@ -88,6 +114,44 @@ internal sealed class BenchStage(ServedConsole console, BenchLane lane, IPage pa
         await lane.MeasureAsync(eye, Discs[disc], cancel);
         await page.Locator($".asked[data-done='{done + 1}']").WaitForAsync();
         return true;
+    }
+
+    /// <summary>
+    /// Sets the edges of a person's pupil as often as the page asks, in the room light that it asks for, and waits each time until the page
+    /// shows that the setting counts.
+    /// </summary>
+    /// <param name="bright">The pupil in bright light, in mm.</param>
+    /// <param name="dim">In dim light, in mm.</param>
+    /// <param name="cancel">Gives up waiting.</param>
+    /// <returns>How many settings were asked for.</returns>
+    public async Task<int> MeasurePupilsAsync(double bright, double dim, CancellationToken cancel)
+    {
+        string? room = null;
+        var asked = page.Locator("#asked-words");
+        var count = 0;
+        while (await asked.GetAttributeAsync("data-light") is { } light)
+        {
+            if (light != room)
+            {
+                lane.SetRoom(isDim: light == "dim");
+                room = light;
+            }
+
+            var done = await DoneAsync();
+            var eye = await asked.GetAttributeAsync("data-eye") == "OD" ? Eye.Right : Eye.Left;
+            await lane.MeasureAsync(eye, light == "dim" ? dim : bright, cancel);
+            await page.Locator($".asked[data-done='{done + 1}']").WaitForAsync();
+            count++;
+        }
+
+        return count;
+    }
+
+    /// <summary>Finishes the run.</summary>
+    public async Task FinishAsync()
+    {
+        await Keyboard.FollowAsync(page, "#finish button[type=submit]");
+        await Expect(page.Locator(".asked-words")).ToContainTextAsync("Finished");
     }
 
     /// <summary>Measures by the scale that is not asked for: the page must say so and go on asking the same.</summary>

@@ -27,6 +27,7 @@ public sealed class CalibrationRunTests : IDisposable
 
         var view = (await clinic.Bench.ShowCertificateAsync(1, default))!;
         var certificate = CertificateText.Read(view.Text);
+        Assert.DoesNotContain("isDraft", view.Text, StringComparison.Ordinal);
         foreach (var eye in EyeFacts.Both)
         {
             var (offset, gain) = Error[eye];
@@ -129,7 +130,9 @@ public sealed class CalibrationRunTests : IDisposable
         Assert.Null(early.Text);
         Assert.Contains("not finished", early.Obstacle, StringComparison.Ordinal);
         await clinic.CountsAsync(clinic.End(run));
-        var seen = (await clinic.Bench.DraftCertificateAsync(run, default))!.Digest;
+        var draft = (await clinic.Bench.DraftCertificateAsync(run, default))!;
+        Assert.True(CertificateText.Read(draft.Text!).IsDraft);
+        var seen = draft.Digest;
 
         await clinic.CountsAsync(
             clinic.Aside(run, (await clinic.Bench.ShowRunAsync(run, default))!.Readings[0].Reading)
@@ -138,7 +141,8 @@ public sealed class CalibrationRunTests : IDisposable
         Assert.Contains("not what was looked at", refused.Reason, StringComparison.Ordinal);
 
         await clinic.CountsAsync(clinic.Issue(run, (await clinic.Bench.DraftCertificateAsync(run, default))!.Digest));
-        Assert.IsType<EntryOutcome.Refused>(await clinic.EnterAsync(clinic.Issue(run, seen)));
+        var again = Assert.IsType<EntryOutcome.Refused>(await clinic.EnterAsync(clinic.Issue(run, seen)));
+        Assert.DoesNotContain("xam", $"{again.Reason} {again.NextStep}", StringComparison.Ordinal);
         Assert.Equal(2, clinic.House.Book.NextCertificate);
     }
 

@@ -44,6 +44,16 @@ public sealed class RecordPageTests : IDisposable
     }
 
     [Fact]
+    public async Task How_the_calibration_stood_is_a_fact_of_the_record()
+    {
+        var page = await browser.GoAsync("/exams/2001");
+        Assert.Equal(
+            browser.House.Records[2001].Calibration.Words,
+            page.QuerySelector("dl.facts dd.calibration")!.TextContent
+        );
+    }
+
+    [Fact]
     public async Task A_grade_stands_with_the_clinics_own_words_for_it()
     {
         var page = await browser.GoAsync("/exams/2001");

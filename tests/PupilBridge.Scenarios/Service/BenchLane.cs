@@ -2,6 +2,7 @@ using PupilBridge.Instrument;
 using PupilBridge.Simulator.Devices;
 using PupilBridge.Simulator.Examiners;
 using PupilBridge.Simulator.Lines;
+using PupilBridge.Simulator.Scenarios;
 
 namespace PupilBridge.Scenarios.Service;
 
@@ -15,6 +16,8 @@ public sealed class BenchLane : TerminalLane
     public const double ScatterMillimetres = 0.01;
 
     private const double Haste = 4;
+    private const double BrightLux = 400;
+    private const double DimLux = 2;
     private readonly SimulatedBench technician;
 
     /// <summary>Opens the pseudo-terminal and switches the instrument on.</summary>
@@ -41,4 +44,31 @@ public sealed class BenchLane : TerminalLane
     /// <param name="cancel">Gives up waiting.</param>
     public Task MeasureAsync(Eye eye, double millimetres, CancellationToken cancel) =>
         Served.MeasureDiscAsync(technician, eye, millimetres, cancel);
+
+    /// <summary>Switches the light of the room.</summary>
+    /// <param name="isDim">Whether it is dim now; otherwise bright.</param>
+    public void SetRoom(bool isDim) =>
+        Served.With(instrument =>
+        {
+            instrument.SetRoom(isDim ? DimLux : BrightLux);
+            return true;
+        });
+
+    /// <summary>Lets an examiner go through a whole exam on a person, whose words nobody takes down.</summary>
+    /// <param name="scenario">Who is examined by whom.</param>
+    /// <param name="cancel">Ends it early.</param>
+    public Task ExamineAsync(Scenario scenario, CancellationToken cancel) =>
+        Served.ExamineAsync(
+            Served.With(instrument => new SimulatedExam(scenario, instrument) { GoesOnWhileSpeaking = true }),
+            Unheard.Instance,
+            allRecorded: null,
+            cancel
+        );
+
+    private sealed class Unheard : IExaminerVoice
+    {
+        public static Unheard Instance { get; } = new();
+
+        public ValueTask SayAsync(SpokenJudgement judgement, CancellationToken cancel) => ValueTask.CompletedTask;
+    }
 }

@@ -18,6 +18,10 @@ internal static class Amount
     /// <summary>A number as it would be typed.</summary>
     public static string Typed(double value) => value.ToString("0.#######", CultureInfo.InvariantCulture);
 
+    /// <summary>A certified diameter in mm: all its digits, and at least to the micrometre, so that discs stand alike below each other.</summary>
+    public static string Diameter(double millimetres) =>
+        millimetres.ToString("0.000####", CultureInfo.InvariantCulture);
+
     /// <summary>A time in ms, to a tenth.</summary>
     public static string Ms(double milliseconds) => milliseconds.ToString("0.0", CultureInfo.InvariantCulture);
 

@@ -1,3 +1,4 @@
+using System.Text.Json.Serialization;
 using PupilBridge.Exams.Values;
 using PupilBridge.Instrument;
 
@@ -63,6 +64,10 @@ public sealed record Certificate
 
     /// <summary>The version of the program that computed it.</summary>
     public required string ProgramVersion { get; init; }
+
+    /// <summary>Whether it was only shown and never issued; an issued text has no such member.</summary>
+    [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingDefault)]
+    public bool IsDraft { get; init; }
 
     /// <summary>The end of the journal when it was made, as <c>sequence:hash</c>; empty where it was not known.</summary>
     public required string JournalHead { get; init; }

@@ -148,7 +148,7 @@ public static class CertificateMaking
                 fit.ResidualDeviationMillimetres,
                 fit.RepeatabilityMillimetres,
                 fit.DegreesOfRepeats,
-                Finite(fit.Check.F) ?? 0,
+                Finite(fit.Check.F),
                 Finite(fit.Check.ChanceOfF) ?? 1,
                 fit.Check.IsBent
             ),

@@ -80,7 +80,9 @@ public sealed record CertifiedMean(
 /// <param name="ResidualDeviation">The standard deviation of the readings about the line.</param>
 /// <param name="Repeatability">The standard deviation of readings of one disc.</param>
 /// <param name="RepeatabilityDegrees">Its degrees of freedom.</param>
-/// <param name="LackOfFit">The ratio F of what the means' residuals are to what is explained.</param>
+/// <param name="LackOfFit">
+/// The ratio F of what the means' residuals are to what the scatter of readings explains; null where readings of a disc do not scatter at all.
+/// </param>
 /// <param name="LackOfFitChance">The probability of a ratio as large with a straight scale.</param>
 /// <param name="IsBent">Whether the scale counts as not straight.</param>
 public sealed record CertifiedLine(
@@ -93,7 +95,7 @@ public sealed record CertifiedLine(
     double ResidualDeviation,
     double Repeatability,
     int RepeatabilityDegrees,
-    double LackOfFit,
+    double? LackOfFit,
     double LackOfFitChance,
     bool IsBent
 );

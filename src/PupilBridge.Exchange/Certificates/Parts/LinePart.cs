@@ -47,9 +47,12 @@ internal static class LinePart
                 text.Get(
                     line.IsBent ? "Line.Fit.Bent" : "Line.Fit.Straight",
                     // Where nothing at all explains a residual, the ratio is beyond any number, which the text has no word for.
-                    line is { IsBent: true, LackOfFit: 0 }
-                        ? Amounts.Degrees(null)
-                        : Amounts.Fixed(line.LackOfFit, 2),
+                    line.LackOfFit
+                        is { } ratio
+                            and not 0
+                    || !line.IsBent
+                        ? Amounts.Fixed(line.LackOfFit ?? 0, 2)
+                        : Amounts.Degrees(null),
                     Amounts.Chance(line.LackOfFitChance)
                 )
             ),

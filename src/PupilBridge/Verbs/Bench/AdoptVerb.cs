@@ -21,6 +21,9 @@ internal sealed class AdoptVerb : EnteringVerb
     }
 
     /// <inheritdoc/>
+    protected override string Sitting => "run";
+
+    /// <inheritdoc/>
     protected override Task<IReadOnlyList<DeskEntry>> EntriesAsync(
         Call call,
         EntryStamp stamp,

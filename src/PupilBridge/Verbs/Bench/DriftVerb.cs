@@ -63,7 +63,7 @@ internal sealed class DriftVerb : Verb
         if (drift.Timing.Count > 0)
         {
             call.Print();
-            call.Print($"Stimuli of the latest {drift.TimingFrom} exams");
+            call.Print($"Stimuli of the latest exams ({drift.TimingFrom})");
             TimingText.Print(call, drift.Timing);
         }
     }

@@ -40,6 +40,9 @@ internal abstract class EnteringVerb : Verb
     /// <returns>For example <c>direct OD 3</c>.</returns>
     protected abstract string Words(DeskEntry entry);
 
+    /// <summary>What the number that comes back is called: an exam, if not a run on the bench.</summary>
+    protected virtual string Sitting => "exam";
+
     private async Task<ExitCode> RunAsync(Call call, CancellationToken cancel)
     {
         var stamp = Typist.Stamp(call);
@@ -61,7 +64,7 @@ internal abstract class EnteringVerb : Verb
                 );
                 if (!call.Get(json))
                 {
-                    var of = exam is null ? "" : $" in exam {exam}";
+                    var of = exam is null ? "" : $" in {Sitting} {exam}";
                     call.Print($"Recorded{of} as entry {sequence}: {Words(entry)}");
                 }
             }

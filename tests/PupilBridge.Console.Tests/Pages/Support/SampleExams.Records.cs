@@ -11,6 +11,7 @@ internal static partial class SampleExams
         {
             Exam = exam,
             Patient = patient,
+            Calibration = new CalibrationView("missing", null, null, null, "Not calibrated when it opened."),
             Legend = new LegendView("1", ["no response", "trace", "slow or small", "moderate", "brisk and large"]),
             Runs =
                 exam.Stimuli.Count == 0

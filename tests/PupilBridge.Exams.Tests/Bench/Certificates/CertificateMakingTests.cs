@@ -38,7 +38,7 @@ public sealed class CertificateMakingTests
         // Six readings, each 5 µm off the line: √(1.5e-4/4).
         Assert.Equal(Math.Sqrt(3.75e-5), line.ResidualDeviation, 12);
         Assert.False(line.IsBent);
-        Assert.InRange(line.LackOfFit, 0, 1e-12);
+        Assert.InRange(line.LackOfFit!.Value, 0, 1e-12);
     }
 
     /// <summary>
