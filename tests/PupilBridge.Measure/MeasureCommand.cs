@@ -5,6 +5,7 @@ using PupilBridge.Measure.Codec;
 using PupilBridge.Measure.Console;
 using PupilBridge.Measure.Exchange;
 using PupilBridge.Measure.Figures;
+using PupilBridge.Measure.Growth;
 using PupilBridge.Measure.Idle;
 using PupilBridge.Measure.Journal;
 using PupilBridge.Measure.Judging;
@@ -21,6 +22,7 @@ internal sealed class MeasureCommand : RootCommand
     private const string ConsoleFile = "docs/figures/console.json";
     private const string CriteriaFile = "docs/figures/criteria.json";
     private const string CalibrationFile = "docs/figures/calibration.json";
+    private const string GrowthFile = "docs/figures/growth.json";
     private const string ExchangeFile = "docs/figures/exchange.json";
     private readonly Option<string?> fill = new("--fill");
     private readonly Option<int> count = new("--count") { DefaultValueFactory = _ => 100_000 };
@@ -32,6 +34,12 @@ internal sealed class MeasureCommand : RootCommand
     private readonly Option<long> seed = new("--seed") { DefaultValueFactory = _ => 20_261_127 };
     private readonly Option<int> trials = new("--trials") { DefaultValueFactory = _ => 20_000 };
     private readonly Option<int> kills = new("--kills") { DefaultValueFactory = _ => 50 };
+
+    private readonly Option<long[]> lengths = new("--lengths")
+    {
+        DefaultValueFactory = _ => [1_000, 100_000, 1_000_000],
+        AllowMultipleArgumentsPerToken = true,
+    };
 
     private readonly Option<int> records = new("--records") { DefaultValueFactory = _ => 300 };
     private readonly Option<int> storm = new("--seed") { DefaultValueFactory = _ => 2026 };
@@ -122,6 +130,14 @@ internal sealed class MeasureCommand : RootCommand
             (f, _, _) => Task.Run(() => DocumentsMeasure.Run(f)),
             ExchangeFile
         );
+        lengths.Description = "How many exams each data folder holds.";
+        Part(
+                "growth",
+                "Ingest, history, today's list, starts, memory, verifying and rebuilding as the journal grows; twenty minutes, 15 GB.",
+                (f, d, r) => GrowthMeasure.RunAsync(f, d, r.GetValue(lengths)!),
+                GrowthFile
+            )
+            .Add(lengths);
         var faults = Part(
             "faults",
             "Exams under every fault at once, and kills.",
