@@ -94,7 +94,7 @@ internal sealed record SegmentHeader
             return null;
         ReadOnlySpan<byte> writer = s.Slice(176, WriterBytes);
         int end = writer.IndexOf((byte)0);
-        return new SegmentHeader
+        var header = new SegmentHeader
         {
             Version = BinaryPrimitives.ReadInt32LittleEndian(s[8..]),
             Reason = (SegmentReason)BinaryPrimitives.ReadInt32LittleEndian(s[12..]),
@@ -108,5 +108,8 @@ internal sealed record SegmentHeader
             DataKeyId = new Guid(s.Slice(124, 16), bigEndian: true),
             Writer = Encoding.UTF8.GetString(end < 0 ? writer : writer[..end]),
         };
+        // Two fields say the same; where they do not, one was changed and the checksum mended. (Of a newer format nobody knows that.)
+        bool agrees = BinaryPrimitives.ReadInt64LittleEndian(s[24..]) == header.FirstSequence;
+        return agrees || header.Version != CurrentVersion ? header : null;
     }
 }

@@ -15,6 +15,7 @@ public sealed class JournalReader : IDisposable
     private SegmentWalk? _walk;
     private SegmentCipher? _cipher;
     private int _index;
+    private long _given;
 
     private JournalReader(IJournalDisk disk, JournalFolder folder, long fromSequence, Func<long> limit)
     {
@@ -74,7 +75,12 @@ public sealed class JournalReader : IDisposable
                 return null;
             switch (_walk!.Next())
             {
-                case WalkStep.Record when _walk.Position.Sequence >= _from && Copy(_walk) is { } record:
+                // A segment whose header was altered may begin anew with sequences that were given already: the first stands, and the
+                // verifier names the broken link.
+                case WalkStep.Record when _walk.Position.Sequence < _from || _walk.Position.Sequence <= _given:
+                    break;
+                case WalkStep.Record when Copy(_walk) is { } record:
+                    _given = record.Sequence;
                     return record;
                 case WalkStep.Record:
                     break;

@@ -36,6 +36,10 @@ internal sealed class SegmentChain
     public long DurableLimit(int index) =>
         index + 1 < Segments.Count ? Segments[index + 1].Header?.Predecessor.Sequence ?? -1 : -1;
 
+    /// <summary>The highest sequence that a segment can hold, by the nearest later segment whose header is sound.</summary>
+    private long Ceiling(int index) =>
+        Segments.Skip(index + 1).FirstOrDefault(s => s.Header is not null)?.Header!.Predecessor.Sequence ?? long.MaxValue;
+
     /// <summary>Opens a walk through a segment.</summary>
     /// <param name="disk">Where it lies.</param>
     /// <param name="index">Which one.</param>
@@ -45,8 +49,8 @@ internal sealed class SegmentChain
         SegmentFile segment = Segments[index];
         var cursor = new SegmentCursor(disk.Open(segment.Path, JournalFileMode.Read));
         return segment.Header is { } header
-            ? new SegmentWalk(cursor, new(header.Predecessor.Sequence, segment.HeaderHash), true, DurableLimit(index))
-            : new SegmentWalk(cursor, before, chainKnown: false, DurableLimit(index));
+            ? new SegmentWalk(cursor, new(header.Predecessor.Sequence, segment.HeaderHash), true, DurableLimit(index), Ceiling(index))
+            : new SegmentWalk(cursor, before, chainKnown: false, DurableLimit(index), Ceiling(index));
     }
 
     /// <exception cref="JournalFormatException">A segment is of a newer format, or protected in a way that is not known.</exception>

@@ -37,16 +37,27 @@ internal sealed class SegmentWalk : IDisposable
 {
     private readonly SegmentCursor _cursor;
     private readonly long _durableLimit;
+    private readonly long _ceiling;
     private long? _resumeAt;
 
     /// <param name="cursor">The segment; the walk owns it.</param>
     /// <param name="start">The position before its first record.</param>
     /// <param name="chainKnown">Whether the start's hash is known. If not, the first record anchors the chain anew.</param>
     /// <param name="durableLimit">How far the successor says it was durable, or -1 when there is none.</param>
-    public SegmentWalk(SegmentCursor cursor, JournalPosition start, bool chainKnown, long durableLimit)
+    /// <param name="ceiling">
+    /// The highest sequence that it can hold, as far as any later segment tells; a record beyond it is false, whatever its checksum says.
+    /// </param>
+    public SegmentWalk(
+        SegmentCursor cursor,
+        JournalPosition start,
+        bool chainKnown,
+        long durableLimit,
+        long ceiling = long.MaxValue
+    )
     {
         _cursor = cursor;
         _durableLimit = durableLimit;
+        _ceiling = ceiling;
         Position = start;
         Offset = SegmentHeader.ByteCount;
         ChainKnown = chainKnown;
@@ -100,6 +111,7 @@ internal sealed class SegmentWalk : IDisposable
         RecordLayout.ReadSequence(record) == _resumeAt
         || (
             RecordLayout.ReadSequence(record) == Position.Sequence + 1
+            && !IsBeyond(record)
             && (!ChainKnown || RecordLayout.ReadPrevious(record) == Position.Hash)
         );
 
@@ -119,15 +131,13 @@ internal sealed class SegmentWalk : IDisposable
     {
         if (StandsForeign() && RecordLayout.ReadSequence(_cursor.Record) <= Position.Sequence)
             return PassForeign();
-        long next = _cursor.FindRecord(Offset, Position.Sequence);
+        long next = FindLater();
         if (next < 0 && _durableLimit > Position.Sequence)
             return MissingAtEnd();
         if (next < 0)
             return End(SegmentTail.Torn);
         _cursor.At(next);
         long sequence = RecordLayout.ReadSequence(_cursor.Record);
-        if (_durableLimit >= 0 && sequence > _durableLimit)
-            return MissingAtEnd();
         bool altered = next == Offset && sequence == Position.Sequence + 1;
         if (_durableLimit < 0 && !altered && !IsVouchedFor(next))
             return End(SegmentTail.Torn);
@@ -138,6 +148,17 @@ internal sealed class SegmentWalk : IDisposable
         _resumeAt = sequence;
         return WalkStep.Damage;
     }
+
+    /// <summary>The next sound record with a later sequence that this segment can hold, or -1.</summary>
+    private long FindLater()
+    {
+        long next = _cursor.FindRecord(Offset, Position.Sequence);
+        while (next >= 0 && _cursor.At(next) == CursorStep.Record && IsBeyond(_cursor.Record))
+            next = _cursor.FindRecord(next + 1, Position.Sequence);
+        return next;
+    }
+
+    private bool IsBeyond(ReadOnlySpan<byte> record) => RecordLayout.ReadSequence(record) > _ceiling;
 
     /// <summary>Whether a whole record stands here that no write of this journal can have put here.</summary>
     private bool StandsForeign()

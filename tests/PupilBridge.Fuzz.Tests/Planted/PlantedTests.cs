@@ -1,5 +1,6 @@
 using PupilBridge.Fuzz.Codec;
 using PupilBridge.Fuzz.Engine;
+using PupilBridge.Fuzz.Journal;
 using PupilBridge.Instrument.Wire;
 
 namespace PupilBridge.Fuzz.Tests.Planted;
@@ -30,13 +31,22 @@ public sealed class PlantedTests
             "The framer finds other lines than the reference"
         );
 
-    private static void AssertFound(IFuzzTarget target, string name, string rule)
+    [Fact]
+    public void A_journal_reader_that_skips_a_check_is_found() =>
+        AssertFound(
+            new JournalTarget(new CarelessReader()),
+            "journal",
+            "The reader gives a record that stands nowhere",
+            mostBytes: 1000
+        );
+
+    private static void AssertFound(IFuzzTarget target, string name, string rule, int mostBytes = 300)
     {
         var failure = new FuzzLoop(target, seed: 7).Run(TargetList.Find(name)!.Short).Failure;
         Assert.NotNull(failure);
         Assert.Equal(rule, Finding.KindOf(failure.Reason));
         // What is told is small, and fails by itself.
         Assert.NotNull(Minimiser.Fails(target, failure.Input));
-        Assert.True(failure.Input.Length < 300, $"{failure.Input.Length} bytes were left of it.");
+        Assert.True(failure.Input.Length < mostBytes, $"{failure.Input.Length} bytes were left of it.");
     }
 }

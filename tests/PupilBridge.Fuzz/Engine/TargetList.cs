@@ -1,4 +1,5 @@
 using PupilBridge.Fuzz.Codec;
+using PupilBridge.Fuzz.Journal;
 using PupilBridge.Fuzz.Link;
 
 namespace PupilBridge.Fuzz.Engine;
@@ -10,8 +11,9 @@ internal static class TargetList
     [
         new("codec", "lines", () => new CodecTarget(), Long: 100_000_000, Short: 300_000),
         new("framer", "lines", () => new FramerTarget(), Long: 10_000_000, Short: 100_000),
-        new("host-link", "lines", () => new HostLinkTarget(), Long: 60_000_000, Short: 100_000),
-        new("instrument-link", "lines", () => new InstrumentLinkTarget(), Long: 40_000_000, Short: 50_000),
+        new("host-link", "lines", () => new HostLinkTarget(), Long: 40_000_000, Short: 100_000),
+        new("instrument-link", "lines", () => new InstrumentLinkTarget(), Long: 20_000_000, Short: 50_000),
+        new("journal", "records", () => new JournalTarget(), Long: 10_000_000, Short: 30_000),
     ];
 
     /// <summary>The target of a name; null if there is none.</summary>
