@@ -51,6 +51,15 @@ public static class LinkTiming
     /// <summary>The least number of events that an instrument's memory holds.</summary>
     public const int LeastKept = 512;
 
+    /// <summary>How far a number may be above its tick in milliseconds: one event each millisecond, and so many at the start.</summary>
+    public const int EventsAhead = 1000;
+
+    /// <summary>How many events may be lost by the word of one line alone; of more a second line must tell.</summary>
+    public const int LossAtOnce = 1000;
+
+    /// <summary>How many ended boots a host remembers beside its journal, so as to tell of each end once.</summary>
+    public const int EndedBootsRemembered = 1024;
+
     /// <summary>How many replies an instrument remembers.</summary>
     public const int RepliesRemembered = 16;
 

@@ -38,7 +38,8 @@ internal sealed class SegmentChain
 
     /// <summary>The highest sequence that a segment can hold, by the nearest later segment whose header is sound.</summary>
     private long Ceiling(int index) =>
-        Segments.Skip(index + 1).FirstOrDefault(s => s.Header is not null)?.Header!.Predecessor.Sequence ?? long.MaxValue;
+        Segments.Skip(index + 1).FirstOrDefault(s => s.Header is not null)?.Header!.Predecessor.Sequence
+        ?? long.MaxValue;
 
     /// <summary>Opens a walk through a segment.</summary>
     /// <param name="disk">Where it lies.</param>
@@ -49,7 +50,13 @@ internal sealed class SegmentChain
         SegmentFile segment = Segments[index];
         var cursor = new SegmentCursor(disk.Open(segment.Path, JournalFileMode.Read));
         return segment.Header is { } header
-            ? new SegmentWalk(cursor, new(header.Predecessor.Sequence, segment.HeaderHash), true, DurableLimit(index), Ceiling(index))
+            ? new SegmentWalk(
+                cursor,
+                new(header.Predecessor.Sequence, segment.HeaderHash),
+                true,
+                DurableLimit(index),
+                Ceiling(index)
+            )
             : new SegmentWalk(cursor, before, chainKnown: false, DurableLimit(index), Ceiling(index));
     }
 

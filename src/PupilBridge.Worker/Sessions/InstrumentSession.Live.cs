@@ -11,6 +11,7 @@ internal sealed partial class InstrumentSession
     private LiveInstrument? live;
     private (PortPhase Phase, string Message)? shown;
     private string refusal = "";
+    private string doubt = "";
     private int silentRounds;
     private bool connected;
     private TimeSpan connectedAt;
@@ -47,7 +48,7 @@ internal sealed partial class InstrumentSession
             return;
         var now = link.Phase switch
         {
-            HostLinkPhase.Connected => (PortPhase.Live, ""),
+            HostLinkPhase.Connected => (PortPhase.Live, doubt),
             HostLinkPhase.Placing when asked is not null => (
                 PortPhase.Greeting,
                 "The instrument waits until earlier events are on disk."

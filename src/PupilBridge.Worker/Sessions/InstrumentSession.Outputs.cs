@@ -29,7 +29,11 @@ internal sealed partial class InstrumentSession
             case HostLinkOutput.Accept accept:
                 OnAccepted(accept, now);
                 break;
+            case HostLinkOutput.LossDoubted doubted:
+                OnDoubted(doubted);
+                break;
             case HostLinkOutput.Lost lost:
+                doubt = "";
                 around.Submit(LinkEntries.Lost(lost, now));
                 break;
             case HostLinkOutput.Conflicting conflict when Serial is { } serial:
@@ -86,8 +90,16 @@ internal sealed partial class InstrumentSession
         Update(state => state with { IsConnected = true, HeardAt = now.Utc });
     }
 
+    /// <summary>Told beside the port until events flow on; a single false line shows for a moment only.</summary>
+    private void OnDoubted(HostLinkOutput.LossDoubted doubted) =>
+        doubt = doubted.Possible
+            ? $"{SentenceStart} on {settings.Port} says that events {doubted.First} to {doubted.Last} are lost. It was asked once more."
+            : $"{SentenceStart} on {settings.Port} says that events {doubted.First} to {doubted.Last} are lost, which cannot be: it has not "
+                + "been on for long enough. Nothing is taken for lost. If this goes on, switch it off and on, and report it to its maker.";
+
     private void OnAccepted(HostLinkOutput.Accept accept, Moment now)
     {
+        doubt = "";
         if (Serial is not { } serial)
             return;
         var estimate = clock.Estimate(accept.Event.Boot, accept.Event.Tick, now);

@@ -17,12 +17,21 @@ internal sealed class CarelessReader : IJournalUnderTest
             var file = disk.Open(name, JournalFileMode.Read);
             var bytes = new byte[file.Length];
             file.Read(bytes, 0);
-            for (var at = 256; at < bytes.Length && ReferenceRecord.LengthAt(bytes.AsSpan(at)) is > 0 and var length; at += length)
+            for (
+                var at = 256;
+                at < bytes.Length && ReferenceRecord.LengthAt(bytes.AsSpan(at)) is > 0 and var length;
+                at += length
+            )
             {
                 if (BinaryPrimitives.ReadInt64LittleEndian(bytes.AsSpan(at + 8)) != sequence + 1)
                     yield break;
                 var kind = (RecordClass)BinaryPrimitives.ReadInt32LittleEndian(bytes.AsSpan(at + 4));
-                yield return new JournalRecord(++sequence, kind, bytes.AsMemory(at + 56, length - 60), AfterDamage: false);
+                yield return new JournalRecord(
+                    ++sequence,
+                    kind,
+                    bytes.AsMemory(at + 56, length - 60),
+                    AfterDamage: false
+                );
             }
         }
     }

@@ -10,7 +10,43 @@ internal static class BaseJournals
 
     /// <summary>All of them.</summary>
     public static IReadOnlyList<BaseJournal> All { get; } =
-        [Write(0, [[1, 3]], 64 << 20, 0), Write(1, [[1, 3, 2], [2, 1]], 64 << 20, 0), Write(2, [[2, 2, 3, 1]], 700, 0), Write(3, [[2, 1], [3], [1]], 64 << 20, 96)];
+    [
+        Write(
+            0,
+            [
+                [1, 3],
+            ],
+            64 << 20,
+            0
+        ),
+        Write(
+            1,
+            [
+                [1, 3, 2],
+                [2, 1],
+            ],
+            64 << 20,
+            0
+        ),
+        Write(
+            2,
+            [
+                [2, 2, 3, 1],
+            ],
+            700,
+            0
+        ),
+        Write(
+            3,
+            [
+                [2, 1],
+                [3],
+                [1],
+            ],
+            64 << 20,
+            96
+        ),
+    ];
 
     private static BaseJournal Write(byte index, int[][] runs, long segmentBytes, int zeros)
     {

@@ -61,7 +61,13 @@ internal static class ImageMutator
             BinaryPrimitives.WriteUInt32LittleEndian(segment[252..], ReferenceRecord.Checksum(segment[..252]));
     }
 
-    private static int Records(Span<byte> image, int length, SegmentPlace place, ReadOnlySpan<byte> other, ref Dice dice)
+    private static int Records(
+        Span<byte> image,
+        int length,
+        SegmentPlace place,
+        ReadOnlySpan<byte> other,
+        ref Dice dice
+    )
     {
         var segment = image.Slice(place.Start, place.Length);
         var (start, end) = Pick(segment, ref dice);
@@ -76,7 +82,14 @@ internal static class ImageMutator
                 var (first, last) = Pick(segment, ref dice);
                 return Replace(image, length, place, first, first, segment[start..end]);
             case 3:
-                return Replace(image, length, place, dice.OneIn(2) ? start : start + dice.Below(end - start + 1), place.Length, default);
+                return Replace(
+                    image,
+                    length,
+                    place,
+                    dice.OneIn(2) ? start : start + dice.Below(end - start + 1),
+                    place.Length,
+                    default
+                );
             case 4:
                 record.Slice(dice.Below(record.Length + 1)).Clear();
                 return length;
@@ -133,7 +146,14 @@ internal static class ImageMutator
         return (start, length > 0 ? start + length : Math.Min(segment.Length, start + 80));
     }
 
-    private static int Replace(Span<byte> image, int length, SegmentPlace place, int start, int end, ReadOnlySpan<byte> next)
+    private static int Replace(
+        Span<byte> image,
+        int length,
+        SegmentPlace place,
+        int start,
+        int end,
+        ReadOnlySpan<byte> next
+    )
     {
         var grown = next.Length - (end - start);
         if (length + grown > image.Length || next.Length > 2048)

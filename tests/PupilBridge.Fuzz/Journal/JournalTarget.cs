@@ -16,7 +16,8 @@ internal sealed class JournalTarget(IJournalUnderTest? journal = null) : IFuzzTa
     private readonly ImageDisk disk = new();
     private readonly List<JournalRecord> read = [];
 
-    public IReadOnlyList<byte[]> Seeds { get; } = [.. BaseJournals.All.Select(b => b.Image), .. FailedBefore.Of("journal")];
+    public IReadOnlyList<byte[]> Seeds { get; } =
+    [.. BaseJournals.All.Select(b => b.Image), .. FailedBefore.Of("journal")];
 
     public int MaxBytes => 8192;
 
@@ -61,7 +62,10 @@ internal sealed class JournalTarget(IJournalUnderTest? journal = null) : IFuzzTa
         var report = journal.Verify(disk, known.Head);
         var others = report.Problems.Count(p => p.Kind != ProblemKind.OtherHead);
         if (isSound && (others > 0 || read.Count != records || report.Records != records))
-            throw new Finding("The verifier finds fault with a sound journal", $"{report.Summary} {string.Join(' ', report.Problems)}");
+            throw new Finding(
+                "The verifier finds fault with a sound journal",
+                $"{report.Summary} {string.Join(' ', report.Problems)}"
+            );
         if (!isSound && others == 0)
             throw new Finding("The verifier passes a journal that is not sound", report.Summary);
         if (report.IsSound)
@@ -82,7 +86,10 @@ internal sealed class JournalTarget(IJournalUnderTest? journal = null) : IFuzzTa
             if (read.Count > input.Length / 61)
                 throw new Finding("The reader gives more records than there can be", $"{read.Count}");
             if (!ReferenceJournal.Holds(input, image, record.Sequence, (int)record.Class, record.Payload.Span))
-                throw new Finding("The reader gives a record that stands nowhere", $"{record.Sequence} {Readable.Of(record.Payload.Span)}");
+                throw new Finding(
+                    "The reader gives a record that stands nowhere",
+                    $"{record.Sequence} {Readable.Of(record.Payload.Span)}"
+                );
         }
     }
 
@@ -94,7 +101,10 @@ internal sealed class JournalTarget(IJournalUnderTest? journal = null) : IFuzzTa
         for (var i = 0; same && i < known.Entries.Count; i++)
             same = entries[i].Payload.Span.SequenceEqual(known.Entries[i]);
         if (!same)
-            throw new Finding("A journal leads to the head, but with other entries", $"{entries.Count} of {known.Entries.Count}");
+            throw new Finding(
+                "A journal leads to the head, but with other entries",
+                $"{entries.Count} of {known.Entries.Count}"
+            );
     }
 
     private ulong Behaviour(VerifyReport report, bool isSound)

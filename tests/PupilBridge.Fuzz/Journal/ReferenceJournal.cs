@@ -45,14 +45,23 @@ internal static class ReferenceJournal
     }
 
     /// <summary>Whether a sound record with this content begins anywhere in an image.</summary>
-    public static bool Holds(ReadOnlySpan<byte> bytes, scoped in Image image, long sequence, int kind, ReadOnlySpan<byte> payload)
+    public static bool Holds(
+        ReadOnlySpan<byte> bytes,
+        scoped in Image image,
+        long sequence,
+        int kind,
+        ReadOnlySpan<byte> payload
+    )
     {
         foreach (var place in image.Segments)
         {
             var segment = bytes.Slice(place.Start, place.Length);
             for (var at = HeaderBytes; at < segment.Length; at++)
             {
-                if (ReferenceRecord.LengthAt(segment[at..]) != payload.Length + 60 || !ReferenceRecord.IsSound(segment[at..], out var record))
+                if (
+                    ReferenceRecord.LengthAt(segment[at..]) != payload.Length + 60
+                    || !ReferenceRecord.IsSound(segment[at..], out var record)
+                )
                     continue;
                 if (record.Sequence == sequence && record.Class == kind && record.Payload.SequenceEqual(payload))
                     return true;
@@ -62,7 +71,13 @@ internal static class ReferenceJournal
         return false;
     }
 
-    private static bool Header(ReadOnlySpan<byte> segment, uint name, long number, long sequence, ReadOnlySpan<byte> chain)
+    private static bool Header(
+        ReadOnlySpan<byte> segment,
+        uint name,
+        long number,
+        long sequence,
+        ReadOnlySpan<byte> chain
+    )
     {
         if (segment.Length < HeaderBytes || !segment.StartsWith("PBJOURNL"u8))
             return false;

@@ -36,7 +36,10 @@ internal readonly ref struct ReferenceRecord
     {
         record = default;
         var length = LengthAt(bytes);
-        if (length == 0 || Checksum(bytes[..(length - 4)]) != BinaryPrimitives.ReadUInt32LittleEndian(bytes[(length - 4)..]))
+        if (
+            length == 0
+            || Checksum(bytes[..(length - 4)]) != BinaryPrimitives.ReadUInt32LittleEndian(bytes[(length - 4)..])
+        )
             return false;
         record = new ReferenceRecord(bytes[..length]);
         return record.Class is >= 1 and <= 3;

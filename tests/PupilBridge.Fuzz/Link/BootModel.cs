@@ -43,9 +43,14 @@ internal sealed class BootModel
         Note(new EventPrint(reported.Sequence, ReferenceCrc.Of(body)));
     }
 
-    /// <summary>A loss is given: it must begin where the events ended.</summary>
-    public void Lose(EventsLost lost)
+    /// <summary>A loss is given: it must begin where the events ended, and be one that can be (docs/protocol.md, section 11).</summary>
+    public void Lose(EventsLost lost, ulong highestTick)
     {
+        if (lost.Last is { } end && end - Submitted > 1000 && (ulong)end > highestTick + 1000)
+            throw new Finding(
+                "A loss is taken that cannot be",
+                $"{lost.First} to {lost.Last} at a tick of {highestTick} at most"
+            );
         if (lost.First != Submitted + 1 || lost.Last < lost.First)
             throw new Finding("A loss is told of that is none", $"{lost.First} to {lost.Last} after {Submitted}");
         if (lost.Last is not { } last)

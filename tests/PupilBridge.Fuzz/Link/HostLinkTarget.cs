@@ -91,6 +91,7 @@ internal sealed class HostLinkTarget : IFuzzTarget
     private static void Hear(InstrumentSession session, HostWorld world, ReadOnlySpan<byte> line, int size, Moment now)
     {
         var whole = line;
+        world.Note(line);
         for (size = size < 1 ? line.Length : size; !line.IsEmpty; line = line[Math.Min(size, line.Length)..])
             session.OnBytes(line[..Math.Min(size, line.Length)], now);
         Few(world, MostSendsForALine, whole);

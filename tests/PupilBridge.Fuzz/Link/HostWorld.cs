@@ -29,6 +29,9 @@ internal sealed class HostWorld : ISessionSurroundings
     /// <summary>How many entries were given.</summary>
     public int Given { get; private set; }
 
+    /// <summary>The highest tick of any well-formed event or heartbeat so far.</summary>
+    public ulong HighestTick { get; private set; }
+
     /// <summary>Whether the line was given up.</summary>
     public bool LineEnded { get; set; }
 
@@ -59,9 +62,24 @@ internal sealed class HostWorld : ISessionSurroundings
                 Of(reported.Serial, reported.Boot).Report(reported);
                 break;
             case EventsLost lost:
-                Of(lost.Serial, lost.Boot).Lose(lost);
+                Of(lost.Serial, lost.Boot).Lose(lost, HighestTick);
                 break;
         }
+    }
+
+    /// <summary>Takes note of a line that is about to be heard.</summary>
+    public void Note(ReadOnlySpan<byte> line)
+    {
+        if (ReferenceDecoder.Open(line.TrimEnd((byte)10), out var body) != ReferenceKind.Known)
+            return;
+        Span<short> ends = stackalloc short[128];
+        var fields = new ReferenceFields(body, ends);
+        var place =
+            fields.Is(0, "EV"u8) ? 3
+            : fields.Is(0, "BEAT"u8) ? 2
+            : 0;
+        if (place > 0 && ReferenceDecoder.OfInstrument(fields).IsTaken)
+            HighestTick = Math.Max(HighestTick, fields.Number(place)!.Value);
     }
 
     /// <summary>The oldest entries become durable.</summary>

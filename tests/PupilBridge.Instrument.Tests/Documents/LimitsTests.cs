@@ -13,6 +13,8 @@ public class LimitsTests
         ["line, LF included"] = WireLimits.MaxLineBytes,
         ["version"] = WireLimits.VersionCeiling,
         ["sequence"] = WireLimits.MaxSequence,
+        ["sequence above its tick"] = LinkTiming.EventsAhead,
+        ["lost by the word of one line"] = LinkTiming.LossAtOnce,
         ["tick"] = long.MaxValue,
         ["position"] = WireLimits.MaxPositionMicrometres,
         ["resolution"] = WireLimits.MaxResolutionMicrometres,

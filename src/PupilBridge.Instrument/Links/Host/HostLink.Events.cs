@@ -28,7 +28,10 @@ public static partial class HostLink
         if (happened.Sequence < progress.Expected)
             OnRepeated(turn, progress, happened, crc, raw);
         else if (happened.Kind == InstrumentEventKind.EventsLost && happened.FirstLost <= progress.Expected)
-            Lose(turn, progress, happened.Sequence, LossCause.MemoryOverflow, default, raw);
+        {
+            if (Believes(turn, progress, happened.Sequence, happened.Tick))
+                Lose(turn, progress, happened.Sequence, LossCause.MemoryOverflow, default, raw);
+        }
         else if (happened.Sequence == progress.Expected)
             Accept(turn, progress, happened, crc, raw);
         else
@@ -53,6 +56,7 @@ public static partial class HostLink
         turn.State = turn.State with
         {
             ResendWanted = false,
+            Doubted = null,
             Progress = progress with
             {
                 Accepted = sequence,
@@ -132,7 +136,10 @@ public static partial class HostLink
         if (state.Phase != HostLinkPhase.Connected || state.Progress is not { } progress)
             return;
         if (beat.OldestKept > progress.Expected)
-            Lose(turn, progress, beat.OldestKept - 1, LossCause.NoLongerKept, default, default);
+        {
+            if (Believes(turn, progress, beat.OldestKept - 1, beat.Tick))
+                LoseUpTo(turn, progress, beat.OldestKept - 1);
+        }
         else if (beat.Last >= progress.Expected && turn.Now - state.LastEventAt >= LinkTiming.TailQuiet)
             turn.State = state with { ResendWanted = true };
         if (beat.OldestKept <= progress.Durable)

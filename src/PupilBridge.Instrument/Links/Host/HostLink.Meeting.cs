@@ -125,7 +125,8 @@ public static partial class HostLink
 
     private static void EndBoot(Turn turn, BootProgress progress)
     {
-        turn.State = turn.State with { Progress = null, EndedBoots = turn.State.EndedBoots.Add(progress.Boot) };
+        turn.State = turn.State with { Progress = null, Doubted = null };
+        RememberEnded(turn, progress.Boot);
         if (turn.State.Sent is not null)
             EndCommands(turn, "The instrument was switched off and on again.");
         if (!progress.SwitchedOff)
@@ -143,12 +144,9 @@ public static partial class HostLink
         turn.State = state with { Progress = progress, Phase = HostLinkPhase.Connected, LastEventAt = turn.Now };
         foreach (var open in known.OpenBoots)
             CloseEarlierBoot(turn, identity.Serial, open);
-        if (identity.Acknowledged > progress.Accepted)
-        {
-            var own = identity.AcknowledgedBy == state.Host;
-            var cause = own ? LossCause.MissingFromJournal : LossCause.TakenByOtherHost;
-            Lose(turn, progress, identity.Acknowledged, cause, own ? default : identity.AcknowledgedBy, default);
-        }
+        // Of more than that the heartbeat must tell as well; it comes right after the identity.
+        if (identity.Acknowledged - progress.Accepted is > 0 and <= LinkTiming.LossAtOnce)
+            LoseAcknowledged(turn, progress, identity, identity.Acknowledged);
 
         Acknowledge(turn);
         turn.Do(new HostLinkOutput.Connected(identity));
@@ -175,7 +173,7 @@ public static partial class HostLink
     {
         if (turn.State.EndedBoots.Contains(open.Boot) || open.Boot == turn.State.Progress?.Boot)
             return;
-        turn.State = turn.State with { EndedBoots = turn.State.EndedBoots.Add(open.Boot) };
+        RememberEnded(turn, open.Boot);
         turn.Do(
             new HostLinkOutput.Lost(
                 serial,
@@ -188,5 +186,13 @@ public static partial class HostLink
                 turn.Now
             )
         );
+    }
+
+    // By then the journal itself tells of the first ones; an instrument that draws boots without end costs no memory.
+    private static void RememberEnded(Turn turn, BootNumber boot)
+    {
+        var ended = turn.State.EndedBoots;
+        ended = ended.Count < LinkTiming.EndedBootsRemembered ? ended : ended.Clear();
+        turn.State = turn.State with { EndedBoots = ended.Add(boot) };
     }
 }

@@ -95,6 +95,12 @@ public abstract record HostLinkOutput
         TimeSpan At
     ) : HostLinkOutput;
 
+    /// <summary>A line told of a loss that is not taken by its word; the instrument is asked again.</summary>
+    /// <param name="First">The first number that would be lost.</param>
+    /// <param name="Last">The last one.</param>
+    /// <param name="Possible">Whether it is taken if a second line tells of it; false if no instrument can have had so many events.</param>
+    public sealed record LossDoubted(long First, long Last, bool Possible) : HostLinkOutput;
+
     /// <summary>Write to the journal that a number came again with another content; the first content stands.</summary>
     /// <param name="Boot">The boot.</param>
     /// <param name="Sequence">The number.</param>

@@ -79,6 +79,9 @@ public sealed record HostLinkState
 
     internal bool ResendWanted { get; init; }
 
+    /// <summary>The last number of a loss that was doubted and could be true if a second line tells of it.</summary>
+    internal long? Doubted { get; init; }
+
     internal SentCommand? Sent { get; init; }
 
     internal ImmutableQueue<HostLinkInput.Wish> Wishes { get; init; } = [];
@@ -142,6 +145,9 @@ public sealed record HostLinkCounters
 
     /// <summary>Numbers that came again with another content.</summary>
     public long Conflicts { get; init; }
+
+    /// <summary>Lines that told of a loss that cannot be, or of a large one for the first time.</summary>
+    public long Doubted { get; init; }
 
     /// <summary>Requests to send again.</summary>
     public long ResendsAsked { get; init; }
