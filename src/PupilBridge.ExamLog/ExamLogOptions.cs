@@ -1,3 +1,5 @@
+using PupilBridge.Keys;
+
 namespace PupilBridge.ExamLog;
 
 /// <summary>How the exam log is kept; the defaults are meant for every clinic.</summary>
@@ -14,6 +16,12 @@ public sealed record ExamLogOptions
     /// another run is taken as hit by a power loss.
     /// </summary>
     public string? SystemRun { get; init; }
+
+    /// <summary>The master keys with which an encrypted exam log is opened; null where there are none.</summary>
+    public KeyRing? Keys { get; init; }
+
+    /// <summary>Whether an exam log that is made is encrypted, and one that is not encrypted is refused, so that it is made anew.</summary>
+    public bool Encrypt { get; init; }
 
     /// <summary>Where the time of day comes from, for the names of files that are moved aside.</summary>
     public TimeProvider Time { get; init; } = TimeProvider.System;

@@ -1,4 +1,5 @@
 using LiteDB;
+using PupilBridge.Keys;
 
 namespace PupilBridge.ExamLog;
 
@@ -9,6 +10,7 @@ public sealed partial class ExamLogStore
     {
         var systemRun = options.SystemRun ?? SystemRun.Current();
         var isNew = PrepareFolder(folder, systemRun);
+        folder = WithForm(folder, isNew, options);
         var file = DocumentFile.Open(folder);
         try
         {
@@ -51,6 +53,42 @@ public sealed partial class ExamLogStore
         {
             throw ExamLogBrokenException.Damaged(folder.Folder, $"its folder cannot be used ({e.Message}).", e);
         }
+    }
+
+    private static ExamLogFolder WithForm(ExamLogFolder folder, bool isNew, ExamLogOptions options)
+    {
+        try
+        {
+            if (isNew)
+            {
+                return options is { Encrypt: true, Keys: { } keys }
+                    ? folder.With(ExamLogKey.Make(folder, keys))
+                    : folder;
+            }
+
+            if (ExamLogKey.IsThere(folder))
+            {
+                return folder.With(ExamLogKey.Open(folder, options.Keys));
+            }
+        }
+        catch (Exception e) when (e is KeyException or IOException or UnauthorizedAccessException or ArgumentException)
+        {
+            throw ExamLogBrokenException.Of(
+                ExamLogTrouble.NotAsWritten,
+                folder.Folder,
+                $"its key cannot be used ({e.Message}).",
+                e
+            );
+        }
+
+        return options.Encrypt
+            ? throw ExamLogBrokenException.Of(
+                ExamLogTrouble.NotAsWritten,
+                folder.Folder,
+                "it is not encrypted, and is to be.",
+                null
+            )
+            : folder;
     }
 
     private static Position Initialise(DocumentFile file)

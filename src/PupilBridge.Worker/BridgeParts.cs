@@ -1,5 +1,6 @@
 using Microsoft.Extensions.Logging;
 using Microsoft.Extensions.Logging.Abstractions;
+using PupilBridge.ExamLog;
 using PupilBridge.Journal;
 using PupilBridge.Keys;
 using PupilBridge.Ports;
@@ -39,4 +40,13 @@ public sealed record BridgeParts
 
     /// <summary>The journal, with the keys to read it.</summary>
     internal JournalFolder Journal => new(Options.DataFolder) { Keys = Keys };
+
+    /// <summary>How the exam log is kept.</summary>
+    internal ExamLogOptions LogOptions =>
+        new()
+        {
+            Time = Time,
+            Keys = Keys,
+            Encrypt = Encrypt,
+        };
 }

@@ -61,7 +61,7 @@ internal sealed class OpenedJournal : IDisposable
             var examLog = new ExamLogKeeper(
                 new ExamLogPlace(
                     options.DataFolder,
-                    new ExamLogOptions { Time = parts.Time },
+                    parts.LogOptions,
                     () => ReadAll(thread, parts.Disk, entries),
                     parts.Time,
                     parts.Logger

@@ -5,8 +5,8 @@ using PupilBridge.ExamLog.Tests.Support;
 // quotes.
 switch (args)
 {
-    case ["write", var folder, var seed]:
-        return EndlessWriter.Run(folder, int.Parse(seed, CultureInfo.InvariantCulture));
+    case ["write", var folder, var seed, var kind]:
+        return EndlessWriter.Run(folder, int.Parse(seed, CultureInfo.InvariantCulture), kind == "encrypted");
     case ["measure", var folder]:
         Measurement.Run(folder);
         break;
@@ -14,7 +14,7 @@ switch (args)
         Measurement.Search(folder, int.Parse(exams, CultureInfo.InvariantCulture));
         break;
     default:
-        System.Console.Error.WriteLine("Give 'write FOLDER SEED', 'measure FOLDER' or 'measure FOLDER EXAMS'.");
+        System.Console.Error.WriteLine("Give 'write FOLDER SEED KIND', 'measure FOLDER' or 'measure FOLDER EXAMS'.");
         return 2;
 }
 

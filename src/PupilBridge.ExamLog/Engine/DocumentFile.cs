@@ -45,12 +45,13 @@ internal sealed class DocumentFile : IDisposable
         var streams = new List<Stream>();
         try
         {
-            var sums = PageSums.Open(folder);
+            // The log first: what is torn at its end is gone before its pages are looked at.
             var logSums = LogSums.Open(folder);
+            var sums = PageSums.Open(folder);
             var isNew = !File.Exists(folder.DataFile);
-            var data = new CheckedDataFile(folder.DataFile, sums);
+            var data = new CheckedDataFile(folder, sums);
             streams.Add(data);
-            var log = OpenLog(folder);
+            var log = new PageFile(folder.LogFile, EngineFile.Log, folder.Pages);
             streams.Add(log);
             database = new LiteDatabase(
                 new LiteEngine(
@@ -206,9 +207,6 @@ internal sealed class DocumentFile : IDisposable
             database.UtcDate = true;
         }
     }
-
-    private static FileStream OpenLog(ExamLogFolder folder) =>
-        new(folder.LogFile, FileMode.OpenOrCreate, FileAccess.ReadWrite, FileShare.ReadWrite, bufferSize: 0);
 
     private static void DisposeQuietly(LiteDatabase? database, IReadOnlyList<Stream> streams)
     {

@@ -14,27 +14,30 @@ internal static class EnginePages
     public static HashSet<uint> InLog(ExamLogFolder folder)
     {
         var pages = new HashSet<uint>();
+        var blockBytes = folder.Pages.BlockBytes;
         var log = new FileInfo(folder.LogFile);
-        if (!log.Exists || log.Length < PageBytes)
+        if (!log.Exists || log.Length < blockBytes)
         {
             return pages;
         }
 
         var data = new FileInfo(folder.DataFile);
-        if (!data.Exists || data.Length < PageBytes)
+        if (!data.Exists || data.Length < blockBytes)
         {
             throw new InvalidDataException("there is a log of the engine but no data file to it");
         }
 
         // A page that is not in the data file yet was made in the log, so no number lies beyond both together. The engine would
         // believe any number, and its next checkpoint would write terabytes away from the file's end.
-        var limit = (data.Length / PageBytes) + (log.Length / PageBytes);
+        var limit = (data.Length / blockBytes) + (log.Length / blockBytes);
         using var handle = File.OpenHandle(log.FullName, FileMode.Open, FileAccess.Read, FileShare.ReadWrite);
-        Span<byte> head = stackalloc byte[4];
-        for (long at = 0; at + PageBytes <= log.Length; at += PageBytes)
+        var block = new byte[blockBytes];
+        var bytes = new byte[PageBytes];
+        for (long index = 0; (index + 1) * blockBytes <= log.Length; index++)
         {
-            RandomAccess.Read(handle, head, at);
-            var page = BinaryPrimitives.ReadUInt32LittleEndian(head);
+            RandomAccess.Read(handle, block, index * blockBytes);
+            folder.Pages.Load(EngineFile.Log, index, block, bytes);
+            var page = BinaryPrimitives.ReadUInt32LittleEndian(bytes);
             if (page > limit)
             {
                 throw new InvalidDataException($"the engine's log names page {page}, which cannot exist");
@@ -47,19 +50,20 @@ internal static class EnginePages
     }
 
     /// <summary>Sums pages of the data file.</summary>
-    /// <param name="path">The data file.</param>
+    /// <param name="folder">The exam log.</param>
     /// <param name="pages">The pages wanted; what lies beyond the file's end is passed over.</param>
-    /// <param name="take">Takes each page's number and the XxHash3 of its bytes.</param>
-    public static void Sum(string path, IReadOnlyCollection<uint> pages, Action<long, ulong> take)
+    /// <param name="take">Takes each page's number and the XxHash3 of its bytes as they stand on disk.</param>
+    public static void Sum(ExamLogFolder folder, IReadOnlyCollection<uint> pages, Action<long, ulong> take)
     {
-        using var handle = File.OpenHandle(path, FileMode.Open, FileAccess.Read, FileShare.ReadWrite);
-        var count = RandomAccess.GetLength(handle) / PageBytes;
-        var buffer = new byte[PageBytes];
+        var blockBytes = folder.Pages.BlockBytes;
+        using var handle = File.OpenHandle(folder.DataFile, FileMode.Open, FileAccess.Read, FileShare.ReadWrite);
+        var count = RandomAccess.GetLength(handle) / blockBytes;
+        var buffer = new byte[blockBytes];
         foreach (var page in pages.Order().TakeWhile(page => page < count))
         {
-            if (RandomAccess.Read(handle, buffer, (long)page * PageBytes) != PageBytes)
+            if (RandomAccess.Read(handle, buffer, (long)page * blockBytes) != blockBytes)
             {
-                throw new IOException($"page {page} of {path} could not be read whole");
+                throw new IOException($"page {page} of {folder.DataFile} could not be read whole");
             }
 
             take(page, XxHash3.HashToUInt64(buffer));

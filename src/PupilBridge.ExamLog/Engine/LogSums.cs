@@ -37,14 +37,63 @@ internal sealed class LogSums
 
         log.noted = found.Count;
         log.Cut();
+        log.CutTorn();
         return log;
+    }
+
+    /// <summary>
+    /// Cuts off what a killed process had begun to write and that cannot be opened: it belongs to a transaction that was never reported,
+    /// and the engine would stop at it.
+    /// </summary>
+    private void CutTorn()
+    {
+        var blockBytes = folder.Pages.BlockBytes;
+        if (!File.Exists(folder.LogFile))
+        {
+            return;
+        }
+
+        using var file = new FileStream(
+            folder.LogFile,
+            FileMode.Open,
+            FileAccess.ReadWrite,
+            FileShare.ReadWrite,
+            bufferSize: 0
+        );
+        var block = new byte[blockBytes];
+        var bytes = new byte[EnginePages.PageBytes];
+        for (long page = noted; page * blockBytes < file.Length; page++)
+        {
+            file.Position = page * blockBytes;
+            if (
+                file.ReadAtLeast(block, blockBytes, throwOnEndOfStream: false) < blockBytes
+                || !Opens(page, block, bytes)
+            )
+            {
+                file.SetLength(page * blockBytes);
+                return;
+            }
+        }
+    }
+
+    private bool Opens(long page, byte[] block, byte[] bytes)
+    {
+        try
+        {
+            folder.Pages.Load(EngineFile.Log, page, block, bytes);
+            return true;
+        }
+        catch (InvalidDataException)
+        {
+            return false;
+        }
     }
 
     /// <summary>Takes the sums of what the log has grown by, or begins anew where it was emptied.</summary>
     public void Note()
     {
         var length = new FileInfo(folder.LogFile) is { Exists: true } log ? log.Length : 0;
-        if (length / EnginePages.PageBytes < noted)
+        if (length / folder.Pages.BlockBytes < noted)
         {
             noted = 0;
             Cut();
@@ -86,7 +135,7 @@ internal sealed class LogSums
         }
 
         using var log = File.OpenHandle(folder.LogFile, FileMode.Open, FileAccess.Read, FileShare.ReadWrite);
-        var buffer = new byte[EnginePages.PageBytes];
+        var buffer = new byte[folder.Pages.BlockBytes];
         for (var page = from; sums.Count < count; page++)
         {
             if (RandomAccess.Read(log, buffer, (long)page * buffer.Length) != buffer.Length)

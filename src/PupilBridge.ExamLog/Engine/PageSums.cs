@@ -45,7 +45,7 @@ internal sealed class PageSums
     /// <summary>Writes the sums of a data file that the engine has just made.</summary>
     public void Begin() => Save([]);
 
-    /// <summary>Compares a page with its sum.</summary>
+    /// <summary>Compares a page, as it stands on disk, with its sum.</summary>
     /// <exception cref="InvalidDataException">It is not as it was written.</exception>
     public void Check(long page, ReadOnlySpan<byte> bytes)
     {
@@ -81,7 +81,7 @@ internal sealed class PageSums
     /// <summary>Makes the sums durable.</summary>
     public bool TrySync() => FileSync.TrySync(Path);
 
-    private void Take(HashSet<uint> changed) => EnginePages.Sum(folder.DataFile, changed, Set);
+    private void Take(HashSet<uint> changed) => EnginePages.Sum(folder, changed, Set);
 
     private void Set(long page, ulong sum)
     {
@@ -95,7 +95,7 @@ internal sealed class PageSums
 
     private void CompareLength()
     {
-        var count = new FileInfo(folder.DataFile).Length / EnginePages.PageBytes;
+        var count = new FileInfo(folder.DataFile).Length / folder.Pages.BlockBytes;
         RequireExempt(sums.Count, count, "was never written");
         RequireExempt(count, sums.Count, "is missing");
     }

@@ -30,8 +30,17 @@ internal sealed class ExamLogFolder
     /// <summary>The engine's log, whose name the engine derives from that of the data file.</summary>
     public string LogFile => Path.Combine(Folder, "exams-log.db");
 
+    /// <summary>The exam log's own key, wrapped under a master key; only where it is encrypted.</summary>
+    public string KeyFile => Path.Combine(Folder, "exams.key");
+
+    /// <summary>How pages stand in the engine's files.</summary>
+    public PageForm Pages { get; private init; } = PageForm.Plain;
+
     /// <summary>The mark that says whether the store was closed in good order.</summary>
     public string MarkFile => Path.Combine(Folder, "state");
+
+    /// <summary>The same folder, with pages of another form.</summary>
+    public ExamLogFolder With(PageForm pages) => new(DataFolder, Path.GetFileName(Folder)) { Pages = pages };
 
     /// <summary>The exam log in use.</summary>
     public static ExamLogFolder InUse(string dataFolder) => new(dataFolder, FolderName);

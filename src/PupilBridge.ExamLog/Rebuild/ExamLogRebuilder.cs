@@ -69,8 +69,15 @@ public sealed class ExamLogRebuilder : IDisposable
             {
                 StateMark.WriteFinishedBuild(folder.MarkFile);
                 var inUse = ExamLogFolder.InUse(dataFolder);
+                var isToBeForgotten = options.Encrypt && !ExamLogKey.IsThere(inUse);
                 aside = inUse.MoveAside(reason, options.Time.GetUtcNow());
                 Directory.Move(folder.Folder, inUse.Folder);
+                if (isToBeForgotten && aside is not null)
+                {
+                    // What is encrypted from now on is not to lie beside it in the clear.
+                    Directory.Delete(aside, recursive: true);
+                    aside = null;
+                }
             }
         );
         return rebuilt with { OldFiles = aside };

@@ -65,7 +65,7 @@ public sealed class OfflineFolder : IDisposable
 
     private JournalFolder Folder => parts.Journal;
 
-    private ExamLogOptions LogOptions => new() { Time = parts.Time };
+    private ExamLogOptions LogOptions => parts.LogOptions;
 
     /// <summary>Opens a data folder that nobody else has open.</summary>
     /// <param name="parts">Only the data folder, the disk, the clock and the logger count.</param>
@@ -134,7 +134,7 @@ public sealed class OfflineFolder : IDisposable
     )
     {
         var folder = parts.Options.DataFolder;
-        using var rebuilder = ExamLogRebuilder.Begin(folder, new ExamLogOptions { Time = parts.Time });
+        using var rebuilder = ExamLogRebuilder.Begin(folder, parts.LogOptions);
         using var reader = JournalReader.Settled(parts.Disk, parts.Journal);
         ExamLogKeeper.Fill(rebuilder.Store, entries.Of(reader), stop);
         return rebuilder.Finish(reason);

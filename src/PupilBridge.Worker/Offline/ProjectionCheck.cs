@@ -61,7 +61,7 @@ public sealed record ProjectionCheck(
 
     private static ExamLogCheck ReadLog(BridgeParts parts)
     {
-        using var log = ExamLogStore.Open(parts.Options.DataFolder, new ExamLogOptions { Time = parts.Time });
+        using var log = ExamLogStore.Open(parts.Options.DataFolder, parts.LogOptions);
         return log.Check();
     }
 
@@ -111,7 +111,7 @@ public sealed record ProjectionCheck(
         try
         {
             ExamLogStore.MoveAside(beside, "left over", parts.Time);
-            using var store = ExamLogStore.Open(beside);
+            using var store = ExamLogStore.Open(beside, parts.LogOptions);
             using var reader = journal();
             ExamLogKeeper.Fill(store, UpTo(new JournalEntries(parts.Logger).Of(reader)), stop);
             return (store.Verify(), end);

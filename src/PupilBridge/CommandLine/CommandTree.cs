@@ -20,6 +20,7 @@ using PupilBridge.Verbs.Keys;
 using PupilBridge.Verbs.Outbox;
 using PupilBridge.Verbs.Patients;
 using PupilBridge.Verbs.People;
+using PupilBridge.Verbs.Protection;
 
 namespace PupilBridge.CommandLine;
 
@@ -144,6 +145,12 @@ internal static class CommandTree
                 new KeysListVerb(),
                 new KeysAddVerb(),
                 new KeysRevokeVerb()
+            ),
+            new Group(
+                "protection",
+                "Encryption at rest: what is encrypted, and the master key.",
+                new ProtectionStatusVerb(),
+                new ProtectionRotateVerb()
             ),
             new Group(
                 "outbox",

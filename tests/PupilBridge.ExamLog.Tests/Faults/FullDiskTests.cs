@@ -18,7 +18,12 @@ public class FullDiskTests
     [InlineData(1000)]
     [InlineData(1500)]
     [InlineData(2600)]
-    public async Task A_failed_write_is_told_and_with_room_again_nothing_reported_is_missing(int limitKibibytes)
+    [InlineData(700, true)]
+    [InlineData(1500, true)]
+    public async Task A_failed_write_is_told_and_with_room_again_nothing_reported_is_missing(
+        int limitKibibytes,
+        bool encrypt = false
+    )
     {
         if (!OperatingSystem.IsLinux())
         {
@@ -26,19 +31,19 @@ public class FullDiskTests
         }
 
         using var data = new DataFolder();
-        var (reported, last, exitCode) = await RunLimitedAsync(data.Path, limitKibibytes);
+        var (reported, last, exitCode) = await RunLimitedAsync(data.Path, limitKibibytes, encrypt);
 
         Assert.Equal(EndlessWriter.Broke, exitCode);
         Assert.StartsWith("Damaged: ", last, StringComparison.Ordinal);
         Assert.Contains(data.Path, last, StringComparison.Ordinal);
         using var expected = new DataFolder();
-        Assert.Equal(GoOn(expected.Path, reported + 40), GoOn(data.Path, reported + 40, hasAtLeast: reported));
+        Assert.Equal(GoOn(expected.Path, reported + 40), GoOn(data.Path, reported + 40, reported, encrypt));
     }
 
     /// <summary>Applies the stream up to a sequence and reads everything.</summary>
-    private static ContentDigest GoOn(string folder, long upTo, long hasAtLeast = 0)
+    private static ContentDigest GoOn(string folder, long upTo, long hasAtLeast = 0, bool encrypt = false)
     {
-        using var store = ExamLogStore.Open(folder);
+        using var store = ExamLogStore.Open(folder, Kind.Options(encrypt));
         Assert.True(
             store.LastApplied >= hasAtLeast,
             $"{store.LastApplied} is less than the {hasAtLeast} that were reported"
@@ -52,7 +57,11 @@ public class FullDiskTests
         return store.Verify();
     }
 
-    private static async Task<(long Reported, string Last, int ExitCode)> RunLimitedAsync(string folder, int kibibytes)
+    private static async Task<(long Reported, string Last, int ExitCode)> RunLimitedAsync(
+        string folder,
+        int kibibytes,
+        bool encrypt
+    )
     {
         var start = new ProcessStartInfo("/bin/bash") { RedirectStandardOutput = true };
         // The runtime's own memory for compiled code is a file as well, in this respect, unless told otherwise.
@@ -66,6 +75,7 @@ public class FullDiskTests
         start.ArgumentList.Add("write");
         start.ArgumentList.Add(folder);
         start.ArgumentList.Add(Seed.ToString(CultureInfo.InvariantCulture));
+        start.ArgumentList.Add(encrypt ? "encrypted" : "plain");
         using var process = Process.Start(start)!;
         var (reported, last) = (0L, "");
         while (await process.StandardOutput.ReadLineAsync() is { } line)

@@ -9,17 +9,19 @@ public class KilledWriterTests
     private const int Seed = 17;
 
     /// <summary>One process after the other applies to the same exam log and is killed in the middle, without warning.</summary>
-    [Fact]
-    public async Task A_killed_writer_loses_nothing_it_reported_and_a_replay_makes_it_whole()
+    [Theory]
+    [InlineData(false)]
+    [InlineData(true)]
+    public async Task A_killed_writer_loses_nothing_it_reported_and_a_replay_makes_it_whole(bool encrypt)
     {
         using var data = new DataFolder();
         var dice = new Random(4);
         var reached = 0L;
         for (var kill = 0; kill < 12; kill++)
         {
-            var reported = await RunAndKill(data.Path, afterLines: dice.Next(1, 60));
+            var reported = await RunAndKill(data.Path, encrypt, afterLines: dice.Next(1, 60));
 
-            using var store = ExamLogStore.Open(data.Path);
+            using var store = ExamLogStore.Open(data.Path, Kind.Options(encrypt));
             // One transaction may have been written and not reported any more.
             Assert.True(store.LastApplied >= reported);
             Assert.True(store.LastApplied > reached);
@@ -27,10 +29,10 @@ public class KilledWriterTests
             store.Verify();
         }
 
-        Assert.Equal(await DigestUpTo(reached), DigestOf(data.Path));
+        Assert.Equal(await DigestUpTo(reached), DigestOf(data.Path, encrypt));
     }
 
-    private static async Task<long> RunAndKill(string folder, int afterLines)
+    private static async Task<long> RunAndKill(string folder, bool encrypt, int afterLines)
     {
         var start = new ProcessStartInfo(Environment.ProcessPath!)
         {
@@ -41,6 +43,7 @@ public class KilledWriterTests
                 "write",
                 folder,
                 Seed.ToString(CultureInfo.InvariantCulture),
+                encrypt ? "encrypted" : "plain",
             },
         };
         using var process = Process.Start(start)!;
@@ -57,9 +60,9 @@ public class KilledWriterTests
         return last;
     }
 
-    private static ContentDigest DigestOf(string folder)
+    private static ContentDigest DigestOf(string folder, bool encrypt)
     {
-        using var store = ExamLogStore.Open(folder);
+        using var store = ExamLogStore.Open(folder, Kind.Options(encrypt));
         return store.Verify();
     }
 

@@ -10,11 +10,11 @@ internal static class EndlessWriter
     /// <summary>What it ends with when the exam log broke.</summary>
     public const int Broke = 3;
 
-    public static int Run(string folder, int seed)
+    public static int Run(string folder, int seed, bool encrypt)
     {
         try
         {
-            using var store = ExamLogStore.Open(folder, new ExamLogOptions { CheckpointBytes = 512 * 1024 });
+            using var store = ExamLogStore.Open(folder, Kind.Options(encrypt) with { CheckpointBytes = 512 * 1024 });
             foreach (var (upTo, changes) in Samples.Stream(seed, 100_000))
             {
                 if (store.Apply(upTo, changes))
