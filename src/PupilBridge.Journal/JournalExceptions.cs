@@ -80,3 +80,18 @@ public sealed class JournalStoppedException : JournalException
     public JournalStoppedException(string message, Exception innerException)
         : base(message, innerException) { }
 }
+
+/// <summary>A segment's bytes do not hold what they must; the message continues "the segment is broken:".</summary>
+public sealed class SegmentBrokenException : JournalException
+{
+    /// <inheritdoc/>
+    public SegmentBrokenException() { }
+
+    /// <inheritdoc/>
+    public SegmentBrokenException(string message)
+        : base(message) { }
+
+    /// <inheritdoc/>
+    public SegmentBrokenException(string message, Exception innerException)
+        : base(message, innerException) { }
+}

@@ -13,6 +13,8 @@ public sealed class DependencyDirectionTests
         ["PupilBridge.Ports"] = [],
         ["PupilBridge.Keys"] = [],
         ["PupilBridge.Journal"] = ["PupilBridge.Keys"],
+        // Copies and proves what lies in the journal, sealed or not; it knows bytes, as the journal does, and no entry.
+        ["PupilBridge.Safekeeping"] = ["PupilBridge.Journal"],
         ["PupilBridge.ExamLog"] = ["PupilBridge.Exams", "PupilBridge.Instrument", "PupilBridge.Keys"],
         ["PupilBridge.Worker"] =
         [
@@ -77,6 +79,7 @@ public sealed class DependencyDirectionTests
     // Lines are tried again by the worker, sendings to other systems by the exchange: two parts, each with a rim of its own.
     [InlineData("Polly.Core", "PupilBridge.Exchange", "PupilBridge.Worker")]
     [InlineData("Hl7.Fhir.R4", "PupilBridge.Exchange")]
+    [InlineData("BouncyCastle.Cryptography", "PupilBridge.Safekeeping")]
     public void Only_its_owners_see_a_package(string package, params string[] owners)
     {
         var seers = Assemblies

@@ -3,6 +3,7 @@ using System.CommandLine.Completions;
 using System.CommandLine.Help;
 using PupilBridge.Verbs;
 using PupilBridge.Verbs.Agreement;
+using PupilBridge.Verbs.Backups;
 using PupilBridge.Verbs.Bench;
 using PupilBridge.Verbs.Bench.Certificates;
 using PupilBridge.Verbs.Bench.Discs;
@@ -130,6 +131,8 @@ internal static class CommandTree
                 new JournalRebuildVerb(),
                 new JournalListVerb()
             ),
+            new BackupVerb(),
+            new RestoreVerb(),
             new Group(
                 "people",
                 "Who may sign in at the console. Whoever may write to the data folder may use these commands.",

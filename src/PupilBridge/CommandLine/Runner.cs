@@ -6,6 +6,9 @@ using PupilBridge.Clinic.People;
 using PupilBridge.ExamLog;
 using PupilBridge.Journal;
 using PupilBridge.Keys;
+using PupilBridge.Safekeeping.Backups;
+using PupilBridge.Safekeeping.Envelopes;
+using PupilBridge.Verbs.Backups;
 using PupilBridge.Worker;
 
 namespace PupilBridge.CommandLine;
@@ -34,7 +37,7 @@ internal sealed class Runner(RootCommand root, Terminal terminal, Surroundings s
             return (int)ReportUsage(parsed);
         }
 
-        if (parsed.Action is not null)
+        if (parsed.Action is not (null or OwnWork))
         {
             // Help, version and completion bring their own action.
             var done = parsed.Invoke(new InvocationConfiguration { Output = terminal.Out, Error = terminal.Error });
@@ -118,6 +121,16 @@ internal sealed class Runner(RootCommand root, Terminal terminal, Surroundings s
             JournalException => new CommandFailure(ExitCode.Storage, fault.Message),
             KeyException => new CommandFailure(ExitCode.Storage, fault.Message),
             ExamLogBrokenException => new CommandFailure(ExitCode.Damaged, fault.Message),
+            BackupException trouble => new CommandFailure(
+                BackupArguments.CodeOf(trouble.Trouble),
+                trouble.Message,
+                trouble.Next
+            ),
+            WrongKeyException => new CommandFailure(
+                ExitCode.Refused,
+                fault.Message,
+                "Name a file that 'gpg --export' or 'gpg --export-secret-keys' wrote."
+            ),
             AccessFileException => new CommandFailure(ExitCode.Storage, fault.Message),
             BridgeStartException => new CommandFailure(ExitCode.Storage, fault.Message),
             OptionsValidationException invalid => new CommandFailure(

@@ -36,6 +36,19 @@ internal static class PasswordAsking
             );
     }
 
+    /// <summary>Asks for one that is known already: at a terminal without showing it, otherwise one line of standard input.</summary>
+    /// <param name="terminal">Where.</param>
+    /// <param name="prompt">What is shown.</param>
+    /// <exception cref="CommandFailure">None was given.</exception>
+    public static string AskOnce(Terminal terminal, string prompt) =>
+        terminal.ReadKey is { } readKey ? Hidden(terminal, readKey, prompt)
+        : terminal.In.ReadLine() is { Length: > 0 } line ? line
+        : throw new CommandFailure(
+            ExitCode.Usage,
+            "No pass phrase came.",
+            "Name a file with --pass-phrase-file, type it at a terminal, or hand it over as one line on standard input."
+        );
+
     private static string Hidden(Terminal terminal, Func<ConsoleKeyInfo> readKey, string prompt)
     {
         terminal.Error.Write(prompt);

@@ -1,0 +1,161 @@
+using PupilBridge.Journal;
+using PupilBridge.Safekeeping.Backups;
+using PupilBridge.Safekeeping.Envelopes;
+using PupilBridge.Safekeeping.Streams;
+
+namespace PupilBridge.Safekeeping.Restoring;
+
+/// <summary>What is to be restored, and where to.</summary>
+public sealed record RestoreWish
+{
+    /// <summary>The destination of the backups.</summary>
+    public required BackupPlace Place { get; init; }
+
+    /// <summary>Which backup; null for the latest.</summary>
+    public int? Number { get; init; }
+
+    /// <summary>What opens its pieces.</summary>
+    public required Envelope Envelope { get; init; }
+
+    /// <summary>Full path of the new data folder: it is not there, or empty.</summary>
+    public required string DataFolder { get; init; }
+
+    /// <summary>Heads that were kept elsewhere; the restored journal must lead through them.</summary>
+    public IReadOnlyList<JournalPosition> Heads { get; init; } = [];
+
+    /// <summary>Makes the restored folder ready, while it has not its name yet.</summary>
+    public Action<JournalFolder> MakeReady { get; init; } = _ => { };
+}
+
+/// <summary>A data folder that was restored.</summary>
+/// <param name="Catalogue">The backup that it was made of.</param>
+/// <param name="Report">What verifying its journal showed.</param>
+/// <param name="Files">The files besides the journal.</param>
+public sealed record Restored(Catalogue Catalogue, VerifyReport Report, IReadOnlyList<string> Files);
+
+/// <summary>
+/// Makes a data folder of a backup. It is made beside, under another name, checked as a whole, and given its name at the very end: what
+/// has the name is whole.
+/// </summary>
+public static class BackupRestore
+{
+    private const string Beside = ".restoring";
+    private const string MarkOfUnfinished = "this-folder-is-not-restored-yet.txt";
+
+    /// <summary>Restores.</summary>
+    /// <exception cref="BackupException">The backup is not whole, cannot be opened, or the folder is not free; nothing was restored.</exception>
+    public static Restored Run(RestoreWish wish, CancellationToken cancel)
+    {
+        ArgumentNullException.ThrowIfNull(wish);
+        var catalogue = wish.Place.Find(wish.Number);
+        RefuseUsed(wish.DataFolder);
+        BackupMark.Prove(wish.Place, wish.Envelope);
+        var beside = wish.DataFolder + Beside;
+        try
+        {
+            Begin(beside);
+            var restored = Fill(wish, catalogue, new JournalFolder(beside), cancel);
+            wish.MakeReady(new JournalFolder(beside));
+            Finish(beside, wish.DataFolder);
+            return restored;
+        }
+        catch (Exception fault) when (fault is IOException or UnauthorizedAccessException or InvalidDataException)
+        {
+            throw new BackupException(
+                BackupTrouble.Storage,
+                $"The backup could not be restored to {wish.DataFolder}: {fault.Message}",
+                $"See to room and permissions there, and run the command again. Nothing was restored; {beside} can be deleted.",
+                fault
+            );
+        }
+    }
+
+    private static void RefuseUsed(string folder)
+    {
+        if (File.Exists(folder) || (Directory.Exists(folder) && Directory.EnumerateFileSystemEntries(folder).Any()))
+        {
+            throw new BackupException(
+                BackupTrouble.Refused,
+                $"{folder} is not empty; nothing is ever restored over other data.",
+                "Name a folder with --data that is empty or not there yet. If it is that of the clinic, stop the service and move it aside first."
+            );
+        }
+    }
+
+    private static void Begin(string beside)
+    {
+        if (Directory.Exists(beside) && !File.Exists(Path.Combine(beside, MarkOfUnfinished)))
+        {
+            throw new BackupException(
+                BackupTrouble.Refused,
+                $"{beside} is there and no restoring of a backup made it.",
+                "Move it away, or restore to a folder of another name."
+            );
+        }
+
+        if (Directory.Exists(beside))
+        {
+            Directory.Delete(beside, recursive: true);
+        }
+
+        PrivateFolder.Make(beside);
+        using var mark = PrivateFolder.NewFile(Path.Combine(beside, MarkOfUnfinished));
+        mark.Write(
+            "A backup is being restored here, or was interrupted. This folder is not whole and may be deleted.\n"u8
+        );
+    }
+
+    private static Restored Fill(RestoreWish wish, Catalogue catalogue, JournalFolder folder, CancellationToken cancel)
+    {
+        var store = new PieceStore(wish.Place, wish.Envelope);
+        PrivateFolder.Make(folder.Segments);
+        foreach (var segment in catalogue.Segments)
+        {
+            using var file = PrivateFolder.NewFile(folder.InSegments(JournalSegment.NameOf(segment.Number)));
+            BackupCheck.Segment(store, segment, file, cancel);
+            file.Flush(flushToDisk: true);
+        }
+
+        BackupCheck.Links(store, catalogue);
+        var files = store.Read(catalogue.Files, from => HouseFiles.Unpack(from, folder.DataFolder), cancel);
+        return new Restored(catalogue, Verify(wish, catalogue, folder), files);
+    }
+
+    private static VerifyReport Verify(RestoreWish wish, Catalogue catalogue, JournalFolder folder)
+    {
+        var isDamaged = catalogue.Segments.Any(segment => segment.Damage is not null);
+        var report = JournalVerifier.Verify(
+            RealDisk.Instance,
+            folder,
+            isDamaged ? wish.Heads : [.. wish.Heads, catalogue.Head]
+        );
+        if (!report.IsSound && !isDamaged)
+        {
+            throw new BackupException(
+                BackupTrouble.Damaged,
+                $"The journal of backup {catalogue.Number} does not pass: {report.Problems.First(p => p.Severity == ProblemSeverity.Damage)}",
+                "Nothing was restored. Use another backup ('pupilbridge backup list'), or another copy of the destination."
+            );
+        }
+
+        return report;
+    }
+
+    private static void Finish(string beside, string folder)
+    {
+        File.Delete(Path.Combine(beside, MarkOfUnfinished));
+        if (Directory.Exists(folder))
+        {
+            // Only an empty folder can be deleted in this way; somebody may have begun to use it.
+            Directory.Delete(folder);
+        }
+
+        foreach (var below in Directory.EnumerateDirectories(beside, "*", SearchOption.AllDirectories).Append(beside))
+        {
+            RealDisk.Instance.SyncFolder(below);
+        }
+
+        Directory.Move(beside, folder);
+        RealDisk.Instance.SyncFolder(Path.GetDirectoryName(folder)!);
+    }
+}
