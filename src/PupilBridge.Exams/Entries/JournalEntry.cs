@@ -1,3 +1,6 @@
+using PupilBridge.Exams.Entries.Sealing;
+using PupilBridge.Exams.Values;
+
 namespace PupilBridge.Exams.Entries;
 
 /// <summary>
@@ -39,4 +42,8 @@ public abstract record ExamEntry : PersonEntry
 /// <summary>An entry with its place in the journal.</summary>
 /// <param name="Sequence">Its place; 1 is the first.</param>
 /// <param name="Entry">What it says.</param>
-public sealed record SequencedEntry(JournalSequence Sequence, JournalEntry Entry);
+public sealed record SequencedEntry(JournalSequence Sequence, JournalEntry Entry)
+{
+    /// <summary>The keys under which its texts are sealed; none where it holds none, or they are plain.</summary>
+    public ValueList<KeySlot> Texts { get; init; }
+}

@@ -25,6 +25,12 @@ public sealed record PatientsParted : PersonEntry
     /// <summary>The <see cref="PatientsMerged"/> entry that is taken back.</summary>
     public required EntryId Merging { get; init; }
 
+    /// <summary>The number that went on; null where it was not said, as by earlier versions of the program.</summary>
+    public PatientId? Kept { get; init; }
+
+    /// <summary>The number that was merged into it; null where it was not said.</summary>
+    public PatientId? Merged { get; init; }
+
     /// <summary>Why: free text, protected. Null once it has been erased.</summary>
     public required string? Reason { get; init; }
 }

@@ -1,5 +1,6 @@
 using System.Buffers;
 using System.Collections.Frozen;
+using PupilBridge.Exams.Entries.Sealing;
 
 namespace PupilBridge.Exams.Entries.Codec;
 
@@ -33,24 +34,39 @@ public static class EntryCodec
     /// <exception cref="ArgumentException">The entry is of a kind that has no place in the journal.</exception>
     public static void Encode(JournalEntry entry, IBufferWriter<byte> output)
     {
-        ArgumentNullException.ThrowIfNull(entry);
         ArgumentNullException.ThrowIfNull(output);
-        if (!ByType.TryGetValue(entry.GetType(), out var format))
-            throw new ArgumentException($"{entry.GetType().Name} is no kind of journal entry.", nameof(entry));
-
+        var format = FormatOf(entry);
         var open = new EntryWriter();
         format.WriteOpen(open, entry);
         var secret = new EntryWriter();
         var form = format.WriteProtected(secret, entry);
 
-        var head = new EntryWriter();
-        head.Count((int)format.Kind);
-        head.Count(format.Version);
-        head.Count((int)form);
-        head.Count(open.Written.Length);
-        output.Write(head.Written);
-        output.Write(open.Written);
+        output.Write(Before(format, form, open).Written);
         output.Write(secret.Written);
+    }
+
+    /// <summary>Writes an entry with everything sealed that says or may say who a patient is.</summary>
+    /// <param name="entry">The entry.</param>
+    /// <param name="keys">The keys for all that <see cref="SealingNeeds"/> names; null to write it as it is.</param>
+    /// <param name="output">Where its bytes go.</param>
+    /// <exception cref="ArgumentException">The entry is of a kind that has no place in the journal, or a key is missing.</exception>
+    public static void Encode(JournalEntry entry, PreparedKeys? keys, IBufferWriter<byte> output)
+    {
+        if (keys is null || SealedFields.Of(entry) is not { Count: > 0 } fields)
+        {
+            Encode(entry, output);
+            return;
+        }
+
+        ArgumentNullException.ThrowIfNull(output);
+        var format = FormatOf(entry);
+        var open = new EntryWriter();
+        format.WriteOpen(open, SealedPart.Outside(entry, fields, keys));
+        var bytes = Before(format, ProtectionForm.Sealed, open);
+        var part = new EntryWriter();
+        SealedPart.Write(part, bytes.Written, entry, fields, keys);
+        output.Write(bytes.Written);
+        output.Write(part.Written);
     }
 
     /// <summary>Writes an entry into an array of its own.</summary>
@@ -70,16 +86,35 @@ public static class EntryCodec
     public static JournalEntry Decode(ReadOnlySpan<byte> bytes) =>
         TryDecode(bytes, out var entry, out var refusal) ? entry! : throw new EntryRefusedException(refusal!);
 
-    /// <summary>Reads an entry, or says why not; never throws, whatever the bytes are.</summary>
+    /// <summary>Reads an entry, or says why not; never throws, whatever the bytes are. What is sealed in it stays unreadable.</summary>
     /// <param name="bytes">All of its bytes and nothing more.</param>
     /// <param name="entry">The entry, if it could be read.</param>
     /// <param name="refusal">Why not, if it could not.</param>
     /// <returns>Whether it could be read.</returns>
     public static bool TryDecode(ReadOnlySpan<byte> bytes, out JournalEntry? entry, out EntryRefusal? refusal)
     {
+        var read = TryDecode(bytes, NoSubjectKeys.Instance, out var unsealed, out refusal);
+        entry = unsealed?.Entry;
+        return read;
+    }
+
+    /// <summary>Reads an entry with the keys of what is sealed in it, or says why not; never throws for what the bytes are.</summary>
+    /// <param name="bytes">All of its bytes and nothing more.</param>
+    /// <param name="keys">The keys.</param>
+    /// <param name="unsealed">The entry, if it could be read.</param>
+    /// <param name="refusal">Why not, if it could not.</param>
+    /// <returns>Whether it could be read.</returns>
+    public static bool TryDecode(
+        ReadOnlySpan<byte> bytes,
+        ISubjectKeys keys,
+        out UnsealedEntry? unsealed,
+        out EntryRefusal? refusal
+    )
+    {
+        ArgumentNullException.ThrowIfNull(keys);
         var kind = 0;
         var version = 0;
-        entry = null;
+        unsealed = null;
         refusal = null;
         try
         {
@@ -90,13 +125,13 @@ public static class EntryCodec
             if (refusal is not null)
                 return false;
             var form = reader.Count(int.MaxValue);
-            if (form > (int)ProtectionForm.Erased)
+            if (form > (int)ProtectionForm.Sealed)
             {
                 refusal = UnknownProtection(kind, version);
                 return false;
             }
 
-            entry = ReadBody(ByKind[kind], version, (ProtectionForm)form, ref reader);
+            unsealed = ReadBody(ByKind[kind], version, (ProtectionForm)form, bytes, ref reader, keys);
             return true;
         }
         catch (Exception e) when (e is FormatException or ArgumentException or OverflowException)
@@ -106,22 +141,56 @@ public static class EntryCodec
         }
     }
 
-    private static JournalEntry ReadBody(EntryFormat format, int version, ProtectionForm form, ref EntryReader reader)
+    private static UnsealedEntry ReadBody(
+        EntryFormat format,
+        int version,
+        ProtectionForm form,
+        ReadOnlySpan<byte> bytes,
+        ref EntryReader reader,
+        ISubjectKeys keys
+    )
     {
-        if (form == ProtectionForm.None != !IsProtected(format))
+        var isSealed = form == ProtectionForm.Sealed;
+        if (!isSealed && form == ProtectionForm.None != !IsProtected(format))
             throw new FormatException("its protected part is not where it belongs");
         var open = reader.Take(reader.Count(int.MaxValue));
+        var before = bytes[..^reader.Rest.Length];
         var parts = new EntryParts
         {
             Version = version,
             Open = new(open),
-            Protected = new(reader.Rest),
-            Erased = form == ProtectionForm.Erased,
+            Protected = isSealed ? default : new(reader.Rest),
+            Erased = form is ProtectionForm.Erased or ProtectionForm.Sealed,
         };
         var entry = format.Read(ref parts);
+        if (isSealed)
+            parts.Protected = new(reader.Rest);
+        var unsealed = isSealed
+            ? SealedPart.Read(entry, before, ref parts.Protected, keys)
+            : new UnsealedEntry(entry, [], []);
         return parts.Open.AtEnd && parts.Protected.AtEnd
-            ? entry
+            ? unsealed
             : throw new FormatException("there is more in it than belongs there");
+    }
+
+    private static EntryFormat FormatOf(JournalEntry entry)
+    {
+        ArgumentNullException.ThrowIfNull(entry);
+        return ByType.TryGetValue(entry.GetType(), out var format)
+            ? format
+            : throw new ArgumentException($"{entry.GetType().Name} is no kind of journal entry.", nameof(entry));
+    }
+
+    /// <summary>All bytes of an entry before its protected part.</summary>
+    private static EntryWriter Before(EntryFormat format, ProtectionForm form, EntryWriter open)
+    {
+        var before = new EntryWriter();
+        before.Count((int)format.Kind);
+        before.Count(format.Version);
+        before.Count((int)form);
+        before.Count(open.Written.Length);
+        before.Bytes(open.Written);
+        return before;
     }
 
     private static bool IsProtected(EntryFormat format) =>

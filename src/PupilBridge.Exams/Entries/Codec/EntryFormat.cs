@@ -67,7 +67,7 @@ internal sealed record ProtectedFormat<T>(
     public override JournalEntry Read(ref EntryParts parts) => ReadParts(ref parts);
 }
 
-/// <summary>How the protected part of an entry is kept. An encrypted form gets a number of its own when it comes.</summary>
+/// <summary>How the protected part of an entry is kept.</summary>
 internal enum ProtectionForm
 {
     /// <summary>The kind has no protected part.</summary>
@@ -78,4 +78,10 @@ internal enum ProtectionForm
 
     /// <summary>It was erased; the open part stands.</summary>
     Erased = 2,
+
+    /// <summary>
+    /// Sealed under keys that lie outside the journal; then a kind without a protected part of its own may have one, for the patients'
+    /// numbers in it.
+    /// </summary>
+    Sealed = 3,
 }

@@ -30,6 +30,8 @@ internal sealed class EntryWriter
 
     public void Signed(long value) => Unsigned(((ulong)value << 1) ^ (ulong)(value >> 63));
 
+    public void Bytes(ReadOnlySpan<byte> value) => buffer.Write(value);
+
     public void Count(int value) => Unsigned((ulong)value);
 
     public void Flag(bool value) => Unsigned(value ? 1UL : 0UL);

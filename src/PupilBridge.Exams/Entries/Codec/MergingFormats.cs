@@ -38,11 +38,13 @@ internal static class MergingFormats
     private static ProtectedFormat<PatientsParted> Parted =>
         new(
             EntryKind.PatientsParted,
-            1,
+            2,
             static (w, e) =>
             {
                 w.Person(e);
                 w.Fixed128(e.Merging.Value);
+                w.OptionalText(e.Kept?.Value);
+                w.OptionalText(e.Merged?.Value);
             },
             static e => e.Reason is null,
             static (w, e) => w.Text(e.Reason!),
@@ -56,6 +58,9 @@ internal static class MergingFormats
                     At = h.At,
                     ProgramVersion = h.ProgramVersion,
                     Merging = new(p.Open.Fixed128()),
+                    // Version 1 did not say which numbers it was about.
+                    Kept = p.Version == 1 ? null : p.Open.Optional(static (ref r) => new PatientId(r.Text())),
+                    Merged = p.Version == 1 ? null : p.Open.Optional(static (ref r) => new PatientId(r.Text())),
                     Reason = p.Erased ? null : p.Protected.Text(),
                 };
             }

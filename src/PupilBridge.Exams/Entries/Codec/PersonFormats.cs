@@ -5,6 +5,19 @@ internal static class PersonFormats
 {
     public static EntryFormat[] All => [Patient, Opened];
 
+    public static void WriteDetails(EntryWriter writer, PatientEntered entry)
+    {
+        writer.Text(entry.Details!.Name);
+        writer.Optional(entry.Details.BirthDate, static (w, date) => w.Signed(date.DayNumber));
+    }
+
+    public static PatientDetails ReadDetails(ref EntryReader reader) =>
+        new()
+        {
+            Name = reader.Text(),
+            BirthDate = reader.Optional(static (ref r) => DateOnly.FromDayNumber(r.Int32())),
+        };
+
     private static ProtectedFormat<PatientEntered> Patient =>
         new(
             EntryKind.PatientEntered,
@@ -15,11 +28,7 @@ internal static class PersonFormats
                 w.Text(e.Patient.Value);
             },
             static e => e.Details is null,
-            static (w, e) =>
-            {
-                w.Text(e.Details!.Name);
-                w.Optional(e.Details.BirthDate, static (w, date) => w.Signed(date.DayNumber));
-            },
+            WriteDetails,
             static (ref p) =>
             {
                 var head = p.Open.Person();
@@ -30,13 +39,7 @@ internal static class PersonFormats
                     At = head.At,
                     ProgramVersion = head.ProgramVersion,
                     Patient = new(p.Open.Text()),
-                    Details = p.Erased
-                        ? null
-                        : new()
-                        {
-                            Name = p.Protected.Text(),
-                            BirthDate = p.Protected.Optional(static (ref r) => DateOnly.FromDayNumber(r.Int32())),
-                        },
+                    Details = p.Erased ? null : ReadDetails(ref p.Protected),
                 };
             }
         );
