@@ -15,7 +15,7 @@ public sealed partial class ExamLogStore : IDisposable
     /// The version of what the documents hold. It goes up with every change to them; an exam log of another version is not
     /// converted but built anew.
     /// </summary>
-    public const int ProjectionVersion = 10;
+    public const int ProjectionVersion = 11;
 
     private static readonly DocumentShelf<StoredExam> Exams = new(ExamKind.Instance, new KeyShelf(Names.ExamKeys));
     private static readonly DocumentShelf<StoredPatient> Patients = new(
@@ -89,6 +89,13 @@ public sealed partial class ExamLogStore : IDisposable
         ArgumentNullException.ThrowIfNull(time);
         return ExamLogFolder.InUse(dataFolder).MoveAside(reason, time.GetUtcNow());
     }
+
+    /// <summary>Deletes all exam logs that were moved aside.</summary>
+    /// <param name="dataFolder">The data folder of the bridge.</param>
+    /// <returns>The folders that were deleted.</returns>
+    /// <exception cref="IOException">One of them cannot be deleted.</exception>
+    public static IReadOnlyList<string> DeleteMovedAside(string dataFolder) =>
+        ExamLogFolder.InUse(dataFolder).DeleteMovedAside();
 
     /// <summary>
     /// Applies what the journal's entries up to a sequence changed. Documents and position are one transaction. Changes that were

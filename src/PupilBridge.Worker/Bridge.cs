@@ -7,6 +7,7 @@ using PupilBridge.Worker.Lines;
 using PupilBridge.Worker.Live;
 using PupilBridge.Worker.Projection;
 using PupilBridge.Worker.Sessions;
+using PupilBridge.Worker.SubjectKeys;
 
 namespace PupilBridge.Worker;
 
@@ -49,6 +50,9 @@ public sealed class Bridge : IAsyncDisposable
 
     /// <summary>The exam log: lists, look-ups, exams of long ago.</summary>
     public ExamLogKeeper ExamLog => journal.ExamLog;
+
+    /// <summary>The keys of what identifies patients; null where it is not sealed.</summary>
+    public SubjectKeyStore? SubjectKeys => journal.SubjectKeys;
 
     /// <summary>
     /// Why exams and what people enter about them must wait, for a person; null when they need not. Lines are served meanwhile.

@@ -1,9 +1,11 @@
 using PupilBridge.ExamLog;
 using PupilBridge.Journal;
+using PupilBridge.Worker.Erasing;
 using PupilBridge.Worker.Keeping;
 using PupilBridge.Worker.Keeping.Index;
 using PupilBridge.Worker.Live;
 using PupilBridge.Worker.Projection;
+using PupilBridge.Worker.SubjectKeys;
 
 namespace PupilBridge.Worker;
 
@@ -15,6 +17,8 @@ internal sealed class OpenedJournal : IDisposable
 
     private readonly IJournalDisk disk;
     private readonly EntryIndex index;
+    private SubjectKeyStore? keys;
+    private ErasureDuty duty = null!;
 
     private OpenedJournal(
         IJournalDisk disk,
@@ -41,6 +45,9 @@ internal sealed class OpenedJournal : IDisposable
 
     public JournalEntries Entries { get; }
 
+    /// <summary>The keys of what is sealed; null where nothing is.</summary>
+    public SubjectKeyStore? SubjectKeys => keys;
+
     public JournalFollower Follower { get; private set; } = null!;
 
     public JournalKeeper Keeper { get; private set; } = null!;
@@ -55,17 +62,24 @@ internal sealed class OpenedJournal : IDisposable
         var options = parts.Options;
         var thread = OpenThread(parts);
         OpenedJournal? opened = null;
+        SubjectKeyStore? keys = null;
         try
         {
-            var entries = new JournalEntries(parts.Logger);
+            keys = SubjectKeyOpening.ForRecording(parts, thread.Folder, thread.Durable.Position.Sequence);
+            var entries = new JournalEntries(parts.Logger, keys);
+            var duty = new ErasureDuty(keys, from => RecordsFrom(thread, parts.Disk, from));
             var examLog = new ExamLogKeeper(
                 new ExamLogPlace(
                     options.DataFolder,
                     parts.LogOptions,
-                    () => ReadAll(thread, parts.Disk, entries),
+                    () => ReadFrom(thread, parts.Disk, entries, 1),
                     parts.Time,
                     parts.Logger
                 )
+                {
+                    Settle = keys is null ? null : duty.Settle,
+                    JournalFrom = from => ReadFrom(thread, parts.Disk, entries, from),
+                }
             );
             var index = EntryIndex.Open(
                 parts.Disk,
@@ -80,13 +94,18 @@ internal sealed class OpenedJournal : IDisposable
                 new ExamTracker(examLog.FindWaiting),
                 entries,
                 index
-            );
+            )
+            {
+                keys = keys,
+                duty = duty,
+            };
             opened.CatchUp(parts, board, listener);
             return opened;
         }
         catch
         {
             opened?.Dispose();
+            keys?.Dispose();
             thread.Dispose();
             throw;
         }
@@ -126,6 +145,7 @@ internal sealed class OpenedJournal : IDisposable
         ExamLog.Dispose();
         index.Dispose();
         Thread.Dispose();
+        keys?.Dispose();
     }
 
     private static JournalThread OpenThread(BridgeParts parts) =>
@@ -148,14 +168,15 @@ internal sealed class OpenedJournal : IDisposable
             }
         );
 
-    private static IEnumerable<Exams.Entries.SequencedEntry> ReadAll(
+    private static IEnumerable<Exams.Entries.SequencedEntry> ReadFrom(
         JournalThread thread,
         IJournalDisk disk,
-        JournalEntries entries
+        JournalEntries entries,
+        long from
     )
     {
         var upTo = thread.Durable.Position.Sequence;
-        using var reader = JournalReader.Live(disk, thread.Folder, 1, () => upTo);
+        using var reader = JournalReader.Live(disk, thread.Folder, from, () => upTo);
         foreach (var entry in entries.Of(reader))
             yield return entry;
     }
@@ -163,16 +184,28 @@ internal sealed class OpenedJournal : IDisposable
     private static IndexSource SourceOf(JournalThread thread, IJournalDisk disk, JournalEntries entries) =>
         new(
             sequence => JournalReader.Find(disk, thread.Folder, sequence, thread.Durable.Position.Sequence)?.Hash,
-            () => ReadAll(thread, disk, entries)
+            () => ReadFrom(thread, disk, entries, 1)
         );
+
+    private static IEnumerable<JournalRecord> RecordsFrom(JournalThread thread, IJournalDisk disk, long from)
+    {
+        var upTo = thread.Durable.Position.Sequence;
+        using var reader = JournalReader.Live(disk, thread.Folder, from, () => upTo);
+        foreach (var record in reader.ReadAll())
+            yield return record;
+    }
 
     private void CatchUp(BridgeParts parts, LiveBoard board, IRecordedListener listener)
     {
         examLogLoop = Task.Run(() => ExamLog.RunAsync(Tracker.Unwritten, stopExamLog.Token));
-        Follower = new JournalFollower(Thread, parts.Disk, Entries, Tracker, ExamLog, index, board, parts.Logger);
+        Follower = new JournalFollower(Thread, parts.Disk, Entries, Tracker, ExamLog, index, board, parts.Logger)
+        {
+            Duty = duty,
+        };
+        ExamLog.FollowedBy(Follower);
         var known = new KnownEntries(index);
         Follower.CatchUp(known);
-        Keeper = new JournalKeeper(Thread, known, listener);
+        Keeper = new JournalKeeper(Thread, known, listener, keys);
         ExamLog.Tell(step: true);
         Thread.TroubleChanged += trouble => board.Tell(new LiveChange.TroubleChanged(trouble?.Message));
     }

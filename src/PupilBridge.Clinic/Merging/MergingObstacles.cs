@@ -70,7 +70,7 @@ internal static class MergingObstacles
             return Obstacle(MergingFault.MergedAnew, number, merging.Kept, merging.Who);
         }
 
-        entry = entry with { Merging = merging.Entry };
+        entry = entry with { Merging = merging.Entry, Kept = merging.Kept, Merged = merging.Merged };
         return null;
     }
 

@@ -91,6 +91,24 @@ internal sealed class ExamLogFolder
         return target;
     }
 
+    /// <summary>Deletes what was ever moved aside.</summary>
+    /// <returns>The folders that were deleted.</returns>
+    public IReadOnlyList<string> DeleteMovedAside()
+    {
+        if (!Directory.Exists(DataFolder))
+        {
+            return [];
+        }
+
+        string[] aside = [.. Directory.EnumerateDirectories(DataFolder, $"{FolderName}.aside-*").Order(StringComparer.Ordinal)];
+        foreach (var folder in aside)
+        {
+            Directory.Delete(folder, recursive: true);
+        }
+
+        return aside;
+    }
+
     private static void WriteReason(string target, string reason, string stamp)
     {
         try

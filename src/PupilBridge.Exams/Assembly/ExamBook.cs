@@ -48,6 +48,9 @@ public sealed record ExamBook
     /// <summary>The number that the next calibration certificate gets.</summary>
     public long NextCertificate { get; init; } = 1;
 
+    /// <summary>The last erasure of a patient; 0 if there was none.</summary>
+    public JournalSequence LastErasure { get; init; }
+
     /// <summary>The state of one instrument.</summary>
     /// <param name="serial">Its serial number.</param>
     /// <returns>The state; null if the journal never mentioned it.</returns>

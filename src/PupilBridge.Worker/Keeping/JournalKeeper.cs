@@ -2,10 +2,12 @@ using System.Buffers;
 using System.Diagnostics.CodeAnalysis;
 using PupilBridge.Exams.Entries;
 using PupilBridge.Exams.Entries.Codec;
+using PupilBridge.Exams.Entries.Sealing;
 using PupilBridge.Instrument;
 using PupilBridge.Instrument.Links;
 using PupilBridge.Journal;
 using PupilBridge.Worker.Keeping.Index;
+using PupilBridge.Worker.SubjectKeys;
 
 namespace PupilBridge.Worker.Keeping;
 
@@ -26,10 +28,17 @@ public sealed class JournalKeeper : IDurableListener
     private readonly Queue<Pending> pending = [];
     private readonly ArrayBufferWriter<byte> buffer = new(512);
     private readonly EntrySource service;
+    private readonly SubjectKeyStore? keys;
     private long nextTag;
 
-    internal JournalKeeper(JournalThread thread, KnownEntries known, IRecordedListener listener)
+    internal JournalKeeper(
+        JournalThread thread,
+        KnownEntries known,
+        IRecordedListener listener,
+        SubjectKeyStore? keys = null
+    )
     {
+        this.keys = keys;
         this.thread = thread;
         this.listener = listener;
         this.known = known;
@@ -82,16 +91,20 @@ public sealed class JournalKeeper : IDurableListener
     /// <returns>Its place in the journal once it is on disk; for a second copy, the place of the first.</returns>
     /// <exception cref="JournalStoppedException">The journal stopped first; the entry is not recorded.</exception>
     /// <exception cref="SourceFullException">Too many entries wait for the disk; the entry is not recorded.</exception>
+    /// <exception cref="IOException">The keys under which it is to be sealed cannot be written; the entry is not recorded.</exception>
     public async Task<Receipt> RecordAsync(PersonEntry entry, CancellationToken cancellation = default)
     {
         ArgumentNullException.ThrowIfNull(entry);
+        PreparedKeys? sealing = null;
         while (true)
         {
             var (onDisk, here) = Look(entry.Id);
             if (here is null && await FindAsync(onDisk, entry.Id).ConfigureAwait(false) is { } place)
                 return new Receipt(place, true);
             var isRepeat = here is not null;
-            if (here is null && !TryBegin(entry, onDisk, out here, out isRepeat))
+            // Before the gate: a key is on disk before the entry that it seals, and instruments do not wait for that.
+            sealing ??= here is null ? keys?.Prepare(entry) : null;
+            if (here is null && !TryBegin(entry, sealing, onDisk, out here, out isRepeat))
                 continue;
             return new Receipt(await here.WaitAsync(cancellation).ConfigureAwait(false), isRepeat);
         }
@@ -197,6 +210,7 @@ public sealed class JournalKeeper : IDurableListener
     /// <returns>False if more ids are on disk by now than were looked at.</returns>
     private bool TryBegin(
         PersonEntry entry,
+        PreparedKeys? sealing,
         RecordedIds lookedAt,
         [NotNullWhen(true)] out Task<JournalSequence>? recorded,
         out bool isRepeat
@@ -211,17 +225,22 @@ public sealed class JournalKeeper : IDurableListener
             if (!ReferenceEquals(people.OnDisk, lookedAt))
                 return false;
             var waiter = new TaskCompletionSource<JournalSequence>(TaskCreationOptions.RunContinuationsAsynchronously);
-            Post_NeedsGate(entry, service, waiter);
+            Post_NeedsGate(entry, service, waiter, sealing);
             people.Begin(entry.Id, waiter.Task);
             recorded = waiter.Task;
             return true;
         }
     }
 
-    private void Post_NeedsGate(JournalEntry entry, EntrySource source, TaskCompletionSource<JournalSequence>? waiter)
+    private void Post_NeedsGate(
+        JournalEntry entry,
+        EntrySource source,
+        TaskCompletionSource<JournalSequence>? waiter,
+        PreparedKeys? sealing = null
+    )
     {
         buffer.ResetWrittenCount();
-        EntryCodec.Encode(entry, buffer);
+        EntryCodec.Encode(entry, sealing, buffer);
         if (!source.Journal.TryPost(buffer.WrittenSpan, this, nextTag))
             throw new SourceFullException(source.Name);
         // The journal's thread may know of the entry already; it cannot tell before the gate is free.

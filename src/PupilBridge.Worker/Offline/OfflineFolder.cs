@@ -2,9 +2,11 @@ using PupilBridge.ExamLog;
 using PupilBridge.Exams.Assembly.Facts;
 using PupilBridge.Exams.Entries;
 using PupilBridge.Journal;
+using PupilBridge.Worker.Erasing;
 using PupilBridge.Worker.Keeping;
 using PupilBridge.Worker.Keeping.Index;
 using PupilBridge.Worker.Projection;
+using PupilBridge.Worker.SubjectKeys;
 
 namespace PupilBridge.Worker.Offline;
 
@@ -21,12 +23,14 @@ public sealed class OfflineFolder : IDisposable
     private readonly EntryIndex index;
     private readonly KnownEntries known;
     private readonly ExamLogStore store;
+    private readonly SubjectKeyStore? keys;
 
     private OfflineFolder(BridgeParts parts, IDisposable folderLock)
     {
         this.parts = parts;
         this.folderLock = folderLock;
-        entries = new JournalEntries(parts.Logger);
+        keys = SubjectKeyOpening.Existing(parts);
+        entries = new JournalEntries(parts.Logger, keys);
         store = OpenOrRebuild();
         index = EntryIndex.Open(
             parts.Disk,
@@ -100,7 +104,14 @@ public sealed class OfflineFolder : IDisposable
         ArgumentNullException.ThrowIfNull(parts);
         using (parts.Disk.Lock(parts.Journal))
         {
-            return Rebuild(parts, new JournalEntries(parts.Logger), reason, stop);
+            using var keys = SubjectKeyOpening.Existing(parts);
+            Duty(parts, keys).Settle(null);
+            var built = Rebuild(parts, new JournalEntries(parts.Logger, keys), reason, stop);
+            if (keys is not { LastErasure: > 0 })
+                return built;
+            // Once a patient was erased no older exam log is kept: it holds what was erased.
+            ExamLogStore.DeleteMovedAside(parts.Options.DataFolder);
+            return built with { OldFiles = null };
         }
     }
 
@@ -109,6 +120,7 @@ public sealed class OfflineFolder : IDisposable
     {
         index.Dispose();
         store.Dispose();
+        keys?.Dispose();
         folderLock.Dispose();
     }
 
@@ -140,18 +152,34 @@ public sealed class OfflineFolder : IDisposable
         return rebuilder.Finish(reason);
     }
 
+    private static ErasureDuty Duty(BridgeParts parts, SubjectKeyStore? keys) =>
+        new(keys, from => RecordsFrom(parts, from));
+
+    private static IEnumerable<JournalRecord> RecordsFrom(BridgeParts parts, long from)
+    {
+        using var reader = JournalReader.Settled(parts.Disk, new JournalFolder(parts.Options.DataFolder), from);
+        foreach (var record in reader.ReadAll())
+            yield return record;
+    }
+
     private ExamLogStore OpenOrRebuild()
     {
         ExamLogStore? opened = null;
         try
         {
             opened = ExamLogStore.Open(parts.Options.DataFolder, LogOptions);
-            ExamLogKeeper.BookOf(opened);
-            return opened;
+            var stands = new ExamLogStart(opened.LastApplied, ExamLogKeeper.BookOf(opened));
+            if (!Duty(parts, keys).Settle(stands))
+                return opened;
+            opened.Dispose();
+            Rebuild(parts, entries, "a patient was erased", CancellationToken.None);
+            ExamLogStore.DeleteMovedAside(parts.Options.DataFolder);
+            return ExamLogStore.Open(parts.Options.DataFolder, LogOptions);
         }
         catch (ExamLogBrokenException broken)
         {
             opened?.Dispose();
+            Duty(parts, keys).Settle(null);
             Rebuild(parts, entries, broken.Message, CancellationToken.None);
             return ExamLogStore.Open(parts.Options.DataFolder, LogOptions);
         }

@@ -1,7 +1,9 @@
 using PupilBridge.ExamLog;
 using PupilBridge.Exams.Entries;
 using PupilBridge.Journal;
+using PupilBridge.Worker.Erasing;
 using PupilBridge.Worker.Projection;
+using PupilBridge.Worker.SubjectKeys;
 
 namespace PupilBridge.Worker.Offline;
 
@@ -37,7 +39,8 @@ public sealed record ProjectionCheck(
         var folder = parts.Journal;
         using (parts.Disk.Lock(folder))
         {
-            return Run(parts, () => ReadLog(parts), () => JournalReader.Settled(parts.Disk, folder), stop);
+            using var keys = SubjectKeyOpening.Existing(parts);
+            return Run(parts, keys, () => ReadLog(parts), () => JournalReader.Settled(parts.Disk, folder), stop);
         }
     }
 
@@ -53,6 +56,7 @@ public sealed record ProjectionCheck(
         var folder = parts.Journal;
         return Run(
             parts,
+            bridge.SubjectKeys,
             () => bridge.ExamLog.Read(log => log.Check()),
             () => JournalReader.Live(parts.Disk, folder, 1, () => durable),
             stop
@@ -67,6 +71,7 @@ public sealed record ProjectionCheck(
 
     private static ProjectionCheck Run(
         BridgeParts parts,
+        SubjectKeyStore? keys,
         Func<ExamLogCheck> readLog,
         Func<JournalReader> journal,
         CancellationToken stop
@@ -82,18 +87,26 @@ public sealed record ProjectionCheck(
             return new ProjectionCheck(0, 0, null, null, broken.Message);
         }
 
-        var (fromJournal, end) = FromTheJournal(parts, journal, inLog.LastApplied, stop);
-        return new ProjectionCheck(inLog.LastApplied, end, inLog.Content, fromJournal, null);
+        var (fromJournal, end, erased) = FromTheJournal(parts, keys, journal, inLog.LastApplied, stop);
+        return erased is { } sequence
+            ? new ProjectionCheck(inLog.LastApplied, end, null, null, ToBeMadeAnew(sequence))
+            : new ProjectionCheck(inLog.LastApplied, end, inLog.Content, fromJournal, null);
     }
 
-    private static (ContentDigest Content, long End) FromTheJournal(
+    private static string ToBeMadeAnew(long sequence) =>
+        $"A patient was erased by entry {sequence}, and the exam log has not been made anew since. Start the service, which makes it anew, or "
+        + "run 'pupilbridge journal rebuild'.";
+
+    private static (ContentDigest Content, long End, long? Erased) FromTheJournal(
         BridgeParts parts,
+        SubjectKeyStore? keys,
         Func<JournalReader> journal,
         long upTo,
         CancellationToken stop
     )
     {
         var end = 0L;
+        long? erased = null;
         IEnumerable<SequencedEntry> UpTo(IEnumerable<SequencedEntry> all)
         {
             foreach (var entry in all)
@@ -102,6 +115,10 @@ public sealed record ProjectionCheck(
                 if (end <= upTo)
                 {
                     yield return entry;
+                }
+                else if (entry.Entry is PatientErased)
+                {
+                    erased = end;
                 }
             }
         }
@@ -113,8 +130,8 @@ public sealed record ProjectionCheck(
             ExamLogStore.MoveAside(beside, "left over", parts.Time);
             using var store = ExamLogStore.Open(beside, parts.LogOptions);
             using var reader = journal();
-            ExamLogKeeper.Fill(store, UpTo(new JournalEntries(parts.Logger).Of(reader)), stop);
-            return (store.Verify(), end);
+            ExamLogKeeper.Fill(store, UpTo(new JournalEntries(parts.Logger, keys).Of(reader)), stop);
+            return (store.Verify(), end, erased);
         }
         finally
         {

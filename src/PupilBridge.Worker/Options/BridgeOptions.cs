@@ -1,3 +1,5 @@
+using PupilBridge.Worker.Erasing;
+
 namespace PupilBridge.Worker.Options;
 
 /// <summary>
@@ -11,6 +13,10 @@ public sealed class BridgeOptions
 
     /// <summary>The folder that holds the journal, the exam log and the host number. There is no default.</summary>
     public string DataFolder { get; set; } = "";
+
+    /// <summary>Whether what identifies patients is sealed in the journal, so that it can be erased.</summary>
+    /// <value>The default is where a master key is there.</value>
+    public SealingChoice Sealing { get; set; }
 
     /// <summary>
     /// The ports to listen on: <c>auto</c> (all serial ports found, also those plugged in later), or named ports.

@@ -26,7 +26,8 @@ internal static class BookDocument
                 [.. book.Mergings.All],
                 [.. book.DiscSets.Values],
                 book.NextCertificate,
-                [.. book.OpenRuns.Keys.Select(id => id.Value)]
+                [.. book.OpenRuns.Keys.Select(id => id.Value)],
+                book.LastErasure.Value
             )
         );
 
@@ -53,6 +54,7 @@ internal static class BookDocument
                 stored.DiscSets.Select(entered => KeyValuePair.Create(entered.Set.Name, entered))
             ),
             NextCertificate = stored.NextCertificate,
+            LastErasure = new JournalSequence(stored.LastErasure),
             OpenExams = Found(stored.OpenExams, find),
             OpenRuns = Found(stored.OpenRuns, find),
         };
@@ -78,6 +80,7 @@ internal static class BookDocument
         ImmutableArray<PatientMerging> Mergings,
         ImmutableArray<DiscSetEntered> DiscSets,
         long NextCertificate,
-        ImmutableArray<long> OpenRuns
+        ImmutableArray<long> OpenRuns,
+        long LastErasure
     );
 }

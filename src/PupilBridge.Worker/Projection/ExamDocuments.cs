@@ -159,6 +159,9 @@ public static class ExamDocuments
     public static bool AwaitsReview(Exam exam)
     {
         ArgumentNullException.ThrowIfNull(exam);
+        // Nobody can sign what was erased.
+        if (exam.Erasure is not null)
+            return false;
         return exam.Status == ExamStatus.ReadyForReview
             || exam is { Status: ExamStatus.Open, Closing: not null }
             || (exam.IsBeingAmended && exam.Status != ExamStatus.SetAside);

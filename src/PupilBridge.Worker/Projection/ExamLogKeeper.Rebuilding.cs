@@ -71,6 +71,7 @@ public sealed partial class ExamLogKeeper
     private ExamLogRebuilt Rebuild(string reason, CancellationToken stop)
     {
         Rebuilding(place.Logger, reason);
+        place.Settle?.Invoke(null);
         // Never beyond where the exams stand: the reducer must not meet an exam as it became later.
         var limit = start.Task.IsCompleted ? unwritten!.UpTo : long.MaxValue;
         ExamLogRebuilt built;
@@ -80,9 +81,12 @@ public sealed partial class ExamLogKeeper
             built = rebuilder.Finish(reason);
         }
 
-        Use();
+        Use(isMadeAnew: true);
         Rebuilds++;
         MovedAside = built.OldFiles ?? MovedAside;
+        if (hasOutlived)
+            DeleteMovedAside();
+        hasOutlived = false;
         // Whoever found fault with the new one meanwhile waits for the next.
         if (ReferenceEquals(Interlocked.CompareExchange(ref rebuildReason, null, reason), reason))
             trouble = null;
@@ -98,9 +102,17 @@ public sealed partial class ExamLogKeeper
     }
 
     /// <summary>Applies a whole journal to an empty exam log.</summary>
-    internal static void Fill(ExamLogStore log, IEnumerable<SequencedEntry> journal, CancellationToken stop)
+    internal static void Fill(ExamLogStore log, IEnumerable<SequencedEntry> journal, CancellationToken stop) =>
+        Fill(log, new ExamTracker(id => FindIn(log, id)), journal, stop);
+
+    /// <summary>Applies what follows in a journal to an exam log that is being made.</summary>
+    private static void Fill(
+        ExamLogStore log,
+        ExamTracker tracker,
+        IEnumerable<SequencedEntry> journal,
+        CancellationToken stop
+    )
     {
-        var tracker = new ExamTracker(id => FindIn(log, id));
         foreach (var entry in journal)
         {
             stop.ThrowIfCancellationRequested();
@@ -109,7 +121,7 @@ public sealed partial class ExamLogKeeper
                 Write(log, tracker);
         }
 
-        if (tracker.Unwritten.UpTo > 0)
+        if (tracker.Unwritten.UpTo > log.LastApplied)
             Write(log, tracker);
     }
 
@@ -135,15 +147,19 @@ public sealed partial class ExamLogKeeper
 
     /// <summary>Opens the exam log and takes it into use; the first one says where the exams begin.</summary>
     /// <exception cref="ExamLogBrokenException">It cannot be used.</exception>
-    private void Use()
+    private ExamLogStart Use(bool isMadeAnew)
     {
         var next = ExamLogStore.Open(place.DataFolder, place.Options);
         try
         {
             var book = BookOf(next);
+            if (!isMadeAnew && place.Settle?.Invoke(new ExamLogStart(next.LastApplied, book)) == true)
+                throw Outlived();
             lastWritten = next.LastApplied;
             SetStore(next);
-            start.TrySetResult(new ExamLogStart(lastWritten, book));
+            var stands = new ExamLogStart(lastWritten, book);
+            start.TrySetResult(stands);
+            return stands;
         }
         catch
         {

@@ -17,6 +17,7 @@ public sealed partial class ExamLogKeeper
             {
                 if (!await MendAsync(stop).ConfigureAwait(false))
                     continue;
+                await RenewAsync(stop).ConfigureAwait(false);
                 await WaitForWorkAsync(stop).ConfigureAwait(false);
                 WriteAll();
             }
@@ -36,6 +37,8 @@ public sealed partial class ExamLogKeeper
 
         Close();
         wish?.Done.TrySetCanceled(CancellationToken.None);
+        lock (renewing)
+            renewal?.TrySetCanceled(CancellationToken.None);
         WriteAll();
         SetStore(null);
     }
@@ -57,9 +60,12 @@ public sealed partial class ExamLogKeeper
 
     private void WriteAll()
     {
-        if (unwritten is not { } changes || store is not { } log || changes.UpTo <= lastWritten)
+        if (unwritten is not { } changes || store is not { } log || changes.UpTo <= lastWritten || HasOutlived)
             return;
         var batch = changes.Take();
+        // An erasure may have come between the two looks; it says so before it is applied.
+        if (HasOutlived)
+            return;
         try
         {
             log.Apply(batch.UpTo, batch.ToChanges());

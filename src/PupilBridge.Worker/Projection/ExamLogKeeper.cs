@@ -34,6 +34,7 @@ public sealed partial class ExamLogKeeper : IDisposable
     private volatile bool isStep;
     private volatile bool isClosed;
     private bool isDisposed;
+    private bool hasOutlived;
 
     /// <summary>Opens the exam log; whatever is wrong with it is kept for <see cref="RunAsync"/> to mend.</summary>
     /// <param name="place">Where it lies and what it is made from.</param>
@@ -42,7 +43,7 @@ public sealed partial class ExamLogKeeper : IDisposable
         this.place = place;
         try
         {
-            Use();
+            Use(isMadeAnew: false);
         }
         catch (ExamLogBrokenException e)
         {
@@ -180,6 +181,16 @@ public sealed partial class ExamLogKeeper : IDisposable
         trouble = reason;
     }
 
+    private ExamLogBrokenException Outlived()
+    {
+        hasOutlived = true;
+        return new ExamLogBrokenException(
+            ExamLogTrouble.Damaged,
+            place.DataFolder,
+            "A patient was erased since the exam log was written last; it is made anew without what was erased."
+        );
+    }
+
     private ExamLogBrokenException Unavailable() =>
         new(
             ExamLogTrouble.Damaged,
@@ -196,6 +207,12 @@ public sealed partial class ExamLogKeeper : IDisposable
         Message = "The exam log was made anew up to entry {UpTo}; the old files are kept in {OldFiles}."
     )]
     private static partial void Rebuilt(ILogger logger, long upTo, string oldFiles);
+
+    [LoggerMessage(
+        Level = LogLevel.Information,
+        Message = "The old exam log {Folder} was deleted, since it held what was erased."
+    )]
+    private static partial void DeletedOld(ILogger logger, string folder);
 
     [LoggerMessage(Level = LogLevel.Error, Message = "The exam log cannot be written: {Message}")]
     private static partial void CannotWrite(ILogger logger, string message);

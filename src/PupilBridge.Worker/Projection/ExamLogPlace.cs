@@ -16,4 +16,14 @@ internal sealed record ExamLogPlace(
     Func<IEnumerable<SequencedEntry>> Journal,
     TimeProvider Time,
     ILogger Logger
-);
+)
+{
+    /// <summary>
+    /// Carries out the erasures that the journal orders, before the journal is read or an exam log is taken into use; tells whether one
+    /// lies beyond where the exam log stands. Null where there are none.
+    /// </summary>
+    public Func<ExamLogStart?, bool>? Settle { get; init; }
+
+    /// <summary>Reads the journal's entries from a place to the last that is durable now.</summary>
+    public Func<long, IEnumerable<SequencedEntry>> JournalFrom { get; init; } = _ => Journal();
+}

@@ -55,12 +55,14 @@ public sealed class ExamTracker
     /// <returns>Null if none does.</returns>
     public Exam? OpenExamOf(SerialNumber serial) => book.OpenExamOf(serial);
 
-    /// <summary>Begins where the exam log stands; before the first entry is applied.</summary>
+    /// <summary>Begins where the exam log stands, and forgets whatever was before.</summary>
     /// <param name="sequence">The last journal entry that the exam log holds.</param>
     /// <param name="at">The book after that entry.</param>
     internal void Begin(long sequence, ExamBook at)
     {
         Unwritten.Begin(sequence, at);
+        lock (gate)
+            recent.Clear();
         book = at;
     }
 

@@ -3,6 +3,7 @@ using Microsoft.Extensions.Logging;
 using PupilBridge.Exams.Assembly;
 using PupilBridge.Exams.Entries;
 using PupilBridge.Journal;
+using PupilBridge.Worker.Erasing;
 using PupilBridge.Worker.Keeping;
 using PupilBridge.Worker.Keeping.Index;
 using PupilBridge.Worker.Live;
@@ -24,8 +25,12 @@ internal sealed partial class JournalFollower(
     ILogger logger
 )
 {
+    private readonly Lock turn = new();
     private long applied;
     private volatile bool isWaiting = true;
+
+    /// <summary>Carries out what erasures order.</summary>
+    public required ErasureDuty Duty { get; init; }
 
     /// <summary>The last journal entry that exams and screens have.</summary>
     public long Applied => Interlocked.Read(ref applied);
@@ -74,7 +79,10 @@ internal sealed partial class JournalFollower(
                 if (IsWaiting)
                     Begin(await examLog.Start.WaitAsync(stop).ConfigureAwait(false));
                 await foreach (var record in thread.FollowAsync(disk, Applied + 1, stop).ConfigureAwait(false))
-                    Take(record);
+                {
+                    lock (turn)
+                        Take(record);
+                }
             }
             catch (OperationCanceledException)
             {
@@ -97,6 +105,26 @@ internal sealed partial class JournalFollower(
             await Task.Delay(5).ConfigureAwait(false);
     }
 
+    /// <summary>Waits until nothing is being applied, and goes on from another place once that stands.</summary>
+    /// <param name="limit">How long to wait.</param>
+    /// <param name="make">Given the last entry that was applied; says where the exams stand from then on, for the same entry.</param>
+    /// <returns>Whether it was done; false if something was being applied all the time.</returns>
+    public bool HoldStill(TimeSpan limit, Func<long, ExamLogStart> make)
+    {
+        if (!turn.TryEnter(limit))
+            return false;
+        try
+        {
+            var upTo = Applied;
+            tracker.Begin(upTo, make(upTo).Book);
+            return true;
+        }
+        finally
+        {
+            turn.Exit();
+        }
+    }
+
     private void Begin(ExamLogStart start)
     {
         tracker.Begin(start.Sequence, start.Book);
@@ -111,6 +139,13 @@ internal sealed partial class JournalFollower(
         index.Take(record, entry?.Entry);
         if (entry is not null)
         {
+            if (entry.Entry is PatientErased erased)
+            {
+                // The order is on disk; what it orders is done before anybody hears of it.
+                Duty.CarryOut(entry.Sequence, erased);
+                examLog.NeedRenewal();
+            }
+
             var changes = tracker.Apply(entry);
             step = StepBoundary.Is(entry.Entry, changes);
             board.Tell(new LiveChange.EntryRecorded(entry));

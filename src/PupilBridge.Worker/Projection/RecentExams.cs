@@ -17,6 +17,12 @@ internal sealed class RecentExams
 
     public Exam? Find(ExamId id) => exams.GetValueOrDefault(id);
 
+    public void Clear()
+    {
+        exams.Clear();
+        order.Clear();
+    }
+
     public void Put(Exam exam)
     {
         if (!exams.ContainsKey(exam.Id))

@@ -41,11 +41,19 @@ internal sealed class UnwrittenChanges
         }
     }
 
-    /// <summary>Begins at a place where everything is written.</summary>
+    /// <summary>Begins at a place where everything is written; whatever was not is forgotten.</summary>
     public void Begin(long sequence, ExamBook at)
     {
         lock (gate)
+        {
             (upTo, book) = (sequence, at);
+            exams.Clear();
+            patients.Clear();
+            instruments.Clear();
+            people.Clear();
+            dayLists.Clear();
+            runs.Clear();
+        }
     }
 
     /// <summary>Takes what one entry changed.</summary>

@@ -195,6 +195,12 @@ public sealed record Exam
     /// <summary>What became of sending its signed versions to other systems, in order.</summary>
     public ValueList<Sending> Sendings { get; init; }
 
+    /// <summary>The texts that people entered about it, as far as they are sealed: their keys go with its patient.</summary>
+    public ValueList<SealedText> SealedTexts { get; init; }
+
+    /// <summary>That what identified its patient was erased; null as long as it was not.</summary>
+    public Erasure? Erasure { get; init; }
+
     /// <summary>The names of people's entries that it took, so that none is taken twice.</summary>
     public ValueList<EntryId> EntryIds { get; init; }
 

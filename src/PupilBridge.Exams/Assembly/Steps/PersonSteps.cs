@@ -19,6 +19,9 @@ internal static class PersonSteps
             case PatientsParted parted:
                 MergingSteps.Part(work, parted);
                 break;
+            case PatientErased erased:
+                ErasureSteps.Erase(work, erased);
+                break;
             case ExamOpened opened:
                 CourseSteps.Opened(work, opened);
                 break;
@@ -48,6 +51,7 @@ internal static class PersonSteps
             return;
         }
 
+        exam = work.WithTexts(exam);
         if (SendingSteps.Took(work, exam, entry))
             return;
 
@@ -64,6 +68,8 @@ internal static class PersonSteps
         if (exam.TakesEvents)
             exam = exam.WithActivity(work.Now(entry.At));
         work.Put(exam);
+        if (ErasureSteps.Refused(work, exam, entry))
+            return;
         if (exam.Bench is { } run)
             BenchSteps.Change(work, exam, run, entry);
         else if (!SigningSteps.Took(work, exam, entry))

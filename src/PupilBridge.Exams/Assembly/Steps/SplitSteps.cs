@@ -59,6 +59,11 @@ internal static class SplitSteps
             Course = exam.Course.Add(record),
             LastActivity = border,
         };
+        // The reason for the split is a text of both.
+        kept = kept with
+        {
+            SealedTexts = [.. kept.SealedTexts, .. exam.SealedTexts.Where(t => t.Sequence == work.Sequence)],
+        };
         return kept.WithEntry(work.Sequence);
     }
 
@@ -118,6 +123,7 @@ internal static class SplitSteps
             FilterSteps = exam.FilterSteps.Where(s => isHere(s.Sequence)),
             BellGrades = exam.BellGrades.Where(g => isHere(g.Sequence)),
             Notes = exam.Notes.Where(n => isHere(n.Sequence)),
+            SealedTexts = exam.SealedTexts.Where(t => isHere(t.Sequence)),
             NotExamined = exam.NotExamined.Where(n => isHere(n.Sequence)),
             Incidents = exam.Incidents.Where(i => isHere(i.When.Sequence)),
         };

@@ -42,6 +42,17 @@ internal sealed class Workspace(ExamBook book, SequencedEntry entry, Func<ExamId
         Put(exam);
     }
 
+    /// <summary>The exam with the entry's sealed texts among its own; they go with its patient, whatever becomes of the entry.</summary>
+    public Exam WithTexts(Exam exam)
+    {
+        if (entry.Texts.Count == 0)
+            return exam;
+        var texts = entry.Texts.Select(key => new SealedText(Sequence, key));
+        exam = exam with { SealedTexts = [.. exam.SealedTexts, .. texts] };
+        Put(exam);
+        return exam;
+    }
+
     /// <summary>Changes an exam if there is one of that name.</summary>
     public void Change(ExamId? id, Func<Exam, Exam> change)
     {

@@ -17,6 +17,7 @@ public static class EntryCodec
         .. InstrumentFormats.All,
         .. PersonFormats.All,
         .. MergingFormats.All,
+        .. ErasureFormats.All,
         .. ExamFormats.All,
         .. SigningFormats.All,
         .. SendingFormats.All,
@@ -138,6 +139,21 @@ public static class EntryCodec
         {
             refusal = Damaged(kind, version, bytes.Length, e.Message);
             return false;
+        }
+    }
+
+    /// <summary>The kind of an encoded entry, without reading the rest of it.</summary>
+    /// <param name="bytes">Its bytes.</param>
+    /// <returns>Null where no kind can be read.</returns>
+    public static EntryKind? KindOf(ReadOnlySpan<byte> bytes)
+    {
+        try
+        {
+            return (EntryKind)new EntryReader(bytes).Count(int.MaxValue);
+        }
+        catch (FormatException)
+        {
+            return null;
         }
     }
 

@@ -84,6 +84,9 @@ public enum EntryKind
     /// <summary>See <see cref="Entries.PatientsParted"/>.</summary>
     PatientsParted = 115,
 
+    /// <summary>See <see cref="Entries.PatientErased"/>.</summary>
+    PatientErased = 116,
+
     /// <summary>See <see cref="Entries.ExamSigned"/>.</summary>
     ExamSigned = 120,
 

@@ -1,0 +1,189 @@
+using System.Security.Cryptography;
+using System.Text;
+using PupilBridge.Exams.Entries;
+using PupilBridge.Exams.Entries.Sealing;
+using PupilBridge.Journal;
+using PupilBridge.Keys;
+
+namespace PupilBridge.Worker.SubjectKeys;
+
+/// <summary>
+/// The keys under which parts of journal entries are sealed, in two files outside the journal that may be overwritten. A key is on disk
+/// before anything is sealed under it; a key that is destroyed is overwritten in its place. Nothing is held in memory but what is needed
+/// for the next few texts.
+/// </summary>
+/// <remarks>Safe for several threads. Whoever opens it holds the data folder's lock.</remarks>
+public sealed partial class SubjectKeyStore : ISubjectKeys, IDisposable
+{
+    /// <summary>The folder, within the data folder.</summary>
+    public const string FolderName = "subject-keys";
+
+    private readonly Lock gate = new();
+    private readonly IJournalFile patientFile;
+    private readonly IJournalFile textFile;
+    private readonly PatientSlots patients;
+    private readonly TextSlots texts;
+    private readonly Aes wrapping = Aes.Create();
+    private readonly byte[] tagKey;
+    private KeyFileHead head;
+
+    private SubjectKeyStore(IJournalFile patientFile, IJournalFile textFile, KeyFileHead head, byte[] fileKey)
+    {
+        this.patientFile = patientFile;
+        this.textFile = textFile;
+        this.head = head;
+        patients = new PatientSlots(patientFile);
+        texts = new TextSlots(textFile, (place, slot) => NewKey(place, default, slot));
+        wrapping.SetKey(HKDF.DeriveKey(HashAlgorithmName.SHA256, fileKey, 32, [], "wrapping"u8.ToArray()));
+        tagKey = HKDF.DeriveKey(HashAlgorithmName.SHA256, fileKey, 32, [], "patients' numbers"u8.ToArray());
+        CryptographicOperations.ZeroMemory(fileKey);
+    }
+
+    /// <summary>The first journal entry from which on everything is sealed; 1 where nothing in the journal is plain.</summary>
+    public long SealedFrom => head.SealedFrom;
+
+    /// <summary>The last erasure of the journal that these keys have been through; 0 for none.</summary>
+    public long LastErasure
+    {
+        get
+        {
+            lock (gate)
+                return head.LastErasure;
+        }
+    }
+
+    /// <summary>Whether the keys are themselves wrapped under a master key; otherwise they lie there as they are.</summary>
+    public bool IsWrapped => head.IsWrapped;
+
+    /// <summary>Makes or finds the keys for an entry, on disk when this returns.</summary>
+    /// <param name="entry">The entry.</param>
+    /// <returns>Null for an entry of which nothing is sealed.</returns>
+    /// <exception cref="IOException">The key files cannot be written; nothing was sealed.</exception>
+    public PreparedKeys? Prepare(JournalEntry entry)
+    {
+        var needs = SealingNeeds.Of(entry);
+        if (needs.IsNone)
+            return null;
+        lock (gate)
+        {
+            var of = needs.Patients.ToDictionary(patient => patient, FindOrMake_NeedsGate);
+            if (of.Values.Any(key => key.IsNew))
+                patientFile.Sync();
+            return new PreparedKeys(
+                of.ToDictionary(one => one.Key, one => one.Value.Key),
+                needs.HasText ? texts.Next() : null,
+                RandomNumberGenerator.GetBytes(12)
+            );
+        }
+    }
+
+    /// <summary>The keys of a patient's number.</summary>
+    /// <param name="patient">The number.</param>
+    /// <returns>None where nothing was ever sealed for it, or all of it was erased.</returns>
+    public IReadOnlyList<KeySlot> Find(PatientId patient)
+    {
+        lock (gate)
+            return patients.Find(TagOf(patient));
+    }
+
+    /// <inheritdoc/>
+    public KeyState Read(KeySlot slot, Span<byte> key)
+    {
+        Span<byte> bytes = stackalloc byte[SlotBytes.Length];
+        bytes.Clear();
+        lock (gate)
+        {
+            try
+            {
+                var (file, offset) = PlaceOf(slot);
+                file.Read(bytes, offset);
+                switch (SlotBytes.Read(bytes, slot))
+                {
+                    case SlotState.Destroyed:
+                        return KeyState.Destroyed;
+                    case SlotState.Key:
+                        wrapping.DecryptKeyWrapPadded(SlotBytes.Wrapped(bytes)).CopyTo(key);
+                        return KeyState.Present;
+                    default:
+                        return KeyState.Unreadable;
+                }
+            }
+            catch (Exception e) when (e is CryptographicException or ArgumentException or IOException)
+            {
+                return KeyState.Unreadable;
+            }
+        }
+    }
+
+    /// <summary>
+    /// Destroys keys for good: each is overwritten in its place and synced, then it is noted up to where the journal's erasures are done.
+    /// Doing it again does no harm.
+    /// </summary>
+    /// <param name="slots">Which ones.</param>
+    /// <param name="erasure">The journal entry that orders it.</param>
+    /// <exception cref="IOException">The key files cannot be written; it is to be tried again.</exception>
+    public void Destroy(IReadOnlyCollection<KeySlot> slots, JournalSequence erasure)
+    {
+        ArgumentNullException.ThrowIfNull(slots);
+        Span<byte> bytes = stackalloc byte[SlotBytes.Length];
+        lock (gate)
+        {
+            foreach (var slot in slots)
+            {
+                var (file, offset) = PlaceOf(slot);
+                SlotBytes.WriteDestroyed(bytes, slot);
+                file.Write(bytes, offset);
+            }
+
+            patientFile.Sync();
+            textFile.Sync();
+            if (erasure.Value > head.LastErasure)
+            {
+                head = head with { Generation = head.Generation + 1, LastErasure = erasure.Value };
+                head.Write(patientFile);
+            }
+        }
+    }
+
+    /// <inheritdoc/>
+    public void Dispose()
+    {
+        lock (gate)
+        {
+            patientFile.Dispose();
+            textFile.Dispose();
+            wrapping.Dispose();
+            CryptographicOperations.ZeroMemory(tagKey);
+        }
+    }
+
+    private (IJournalFile File, long Offset) PlaceOf(KeySlot slot) =>
+        slot.IsText ? (textFile, TextSlots.OffsetOf(slot)) : (patientFile, PatientSlots.OffsetOf(slot));
+
+    private (SubjectKey Key, bool IsNew) FindOrMake_NeedsGate(PatientId patient)
+    {
+        var tag = TagOf(patient);
+        var key = new byte[ISubjectKeys.KeyBytes];
+        foreach (var known in patients.Find(tag))
+        {
+            if (Read(known, key) == KeyState.Present)
+                return (new SubjectKey(known, key), false);
+        }
+
+        var slot = patients.FindFree(tag);
+        var bytes = new byte[SlotBytes.Length];
+        key = NewKey(slot, tag, bytes);
+        patientFile.Write(bytes, PatientSlots.OffsetOf(slot));
+        return (new SubjectKey(slot, key), true);
+    }
+
+    private byte[] NewKey(KeySlot place, ReadOnlySpan<byte> tag, Span<byte> slot)
+    {
+        var key = RandomNumberGenerator.GetBytes(ISubjectKeys.KeyBytes);
+        SlotBytes.WriteKey(slot, place, tag, wrapping.EncryptKeyWrapPadded(key));
+        return key;
+    }
+
+    private byte[] TagOf(PatientId patient) =>
+        HMACSHA256.HashData(tagKey, Encoding.UTF8.GetBytes(patient.Value))[..SlotBytes.TagBytes];
+}
