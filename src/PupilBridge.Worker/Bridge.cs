@@ -108,6 +108,10 @@ public sealed class Bridge : IAsyncDisposable
     /// <exception cref="IOException">A file of the journal cannot be read.</exception>
     public SequencedEntry? ReadEntry(JournalSequence sequence) => journal.ReadEntry(sequence);
 
+    /// <summary>The journal's entries before a place, from the first.</summary>
+    /// <param name="before">The place.</param>
+    public IEnumerable<SequencedEntry> ReadEntriesBefore(JournalSequence before) => journal.ReadEntriesBefore(before);
+
     /// <summary>Asks an instrument to do something. The wish is on disk before it is sent, and its outcome afterwards.</summary>
     /// <param name="serial">The instrument.</param>
     /// <param name="command">What is asked.</param>

@@ -122,6 +122,10 @@ internal sealed class OpenedJournal : IDisposable
             : null;
     }
 
+    /// <summary>The journal's entries before a place, from the first.</summary>
+    public IEnumerable<Exams.Entries.SequencedEntry> ReadEntriesBefore(Exams.Entries.JournalSequence before) =>
+        before.Value <= 1 ? [] : ReadFrom(Thread, disk, Entries, 1).TakeWhile(entry => entry.Sequence < before);
+
     /// <summary>Writes what is left to the exam log and the entry index and closes them.</summary>
     /// <returns>Whether that was done in time.</returns>
     public async Task<bool> CloseProjectionsAsync(TimeSpan limit)

@@ -3,6 +3,7 @@ using PupilBridge.Exams.Entries;
 using PupilBridge.Exams.Judgements;
 using PupilBridge.Instrument;
 using PupilBridge.Ports;
+using PupilBridge.Worker.Erasing;
 using PupilBridge.Worker.Live;
 using PupilBridge.Worker.Options;
 using PupilBridge.Worker.Projection;
@@ -19,12 +20,12 @@ internal sealed class BridgeBench : IAsyncDisposable
     private readonly MemoryLines lines = new();
     private int entries;
 
-    public BridgeBench(TestInstrument? instrument = null)
+    public BridgeBench(TestInstrument? instrument = null, SealingChoice sealing = SealingChoice.WhenKeyed)
     {
         Line = new MemoryLine("bench", TimeProvider.System);
         lines.Add(Line);
         Instrument = new LiveTestInstrument(Line, TimeProvider.System, instrument ?? new TestInstrument()).Start();
-        Options = new BridgeOptions { DataFolder = Path.Combine(folder.Path, "data") };
+        Options = new BridgeOptions { DataFolder = Path.Combine(folder.Path, "data"), Sealing = sealing };
         Options.Ports.Add(Line.Name);
         Bridge = Open();
     }

@@ -1,5 +1,6 @@
 using PupilBridge.Clinic.Bench;
 using PupilBridge.Clinic.Entries;
+using PupilBridge.Clinic.Erasing;
 using PupilBridge.Clinic.House;
 using PupilBridge.Clinic.Merging;
 using PupilBridge.Clinic.Text;
@@ -34,6 +35,7 @@ internal sealed class EntryDesk(IClinicHouse house)
             }
 
             notice = isNew ? Notices.Join(notice, Notices.Before(house, entry)) : null;
+            var erasing = entry is PatientErased order ? ErasureNotices.Exams(house, order) : [];
             var receipt = await house.RecordAsync(entry, cancellation).ConfigureAwait(false);
             var exam = ExamOf(entry, receipt.Sequence);
             if (entry is ExamSigned signed)
@@ -43,6 +45,13 @@ internal sealed class EntryDesk(IClinicHouse house)
                 {
                     return refused;
                 }
+            }
+
+            if (entry is PatientErased erased)
+            {
+                await house.AppliedAsync(receipt.Sequence, cancellation).ConfigureAwait(false);
+                await house.RenewedAsync(cancellation).ConfigureAwait(false);
+                notice = receipt.IsRepeat ? null : ErasureNotices.Of(erased, erasing);
             }
 
             return receipt.IsRepeat
@@ -62,7 +71,8 @@ internal sealed class EntryDesk(IClinicHouse house)
         {
             return new EntryOutcome.Refused(broken.Message, ClinicText.Desk["Next.InAMoment"]);
         }
-        catch (Exception full) when (full is Worker.Keeping.SourceFullException or Journal.JournalStoppedException)
+        catch (Exception full)
+            when (full is Worker.Keeping.SourceFullException or Journal.JournalStoppedException or IOException)
         {
             return new EntryOutcome.Refused(full.Message, ClinicText.Desk["Next.OncePutRight"]);
         }
@@ -90,6 +100,11 @@ internal sealed class EntryDesk(IClinicHouse house)
         {
             obstacle = MergingObstacles.Of(house, part, ref parted);
             entry = parted;
+        }
+        else if (given is ErasePatientEntry erase && entry is PatientErased erased)
+        {
+            obstacle = ErasureObstacles.Of(house, erase, ref erased);
+            entry = erased;
         }
         else if (given is SignEntry signature && entry is ExamSigned signed)
         {

@@ -49,6 +49,20 @@ internal static partial class EntryTranslation
                 Merging = string.IsNullOrEmpty(e.Merging) ? default : Given.Id(e.Merging),
                 Reason = Given.Needed(e.Reason, ClinicText.Desk["What.Reason"]),
             },
+            // Which exams and keys go is put in where the house is known.
+            ErasePatientEntry e => new PatientErased
+            {
+                Id = by.Id,
+                Who = by.Who,
+                At = by.At,
+                ProgramVersion = by.Version,
+                Patients = [],
+                Texts = [],
+                Exams = [],
+                Records = 0,
+                OrderedBy = Given.Person(e.OrderedBy).Value,
+                Reason = Given.Needed(e.Reason, ClinicText.Desk["What.Reason"]),
+            },
             OpenExamEntry e => new ExamOpened
             {
                 Id = by.Id,

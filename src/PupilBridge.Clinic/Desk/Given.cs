@@ -3,6 +3,7 @@ using PupilBridge.Clinic.Text;
 using PupilBridge.Clinic.Words;
 using PupilBridge.Exams.Criteria;
 using PupilBridge.Exams.Entries;
+using PupilBridge.Exams.Entries.Sealing;
 using PupilBridge.Exams.Judgements;
 using PupilBridge.Exams.Profiles;
 using PupilBridge.Exams.Values;
@@ -33,6 +34,13 @@ internal static class Given
     /// <summary>A patient's number.</summary>
     /// <exception cref="EntryProblemException">It is none.</exception>
     public static PatientId Patient(string? text) =>
+        SealedNumbers.IsReserved(text)
+            ? throw new EntryProblemException(ClinicText.Desk.Get("Given.ReservedPatient", text))
+            : PatientOrErased(text);
+
+    /// <summary>A patient's number, or what stands for the number of one who was erased.</summary>
+    /// <exception cref="EntryProblemException">It is none.</exception>
+    public static PatientId PatientOrErased(string? text) =>
         ShortText.IsValid(text)
             ? new PatientId(text!)
             : throw new EntryProblemException(ClinicText.Desk.Get("Given.NoPatient", ShortText.MaxLength, text));

@@ -10,6 +10,7 @@ namespace PupilBridge.Clinic.Entries;
 [JsonDerivedType(typeof(PatientEntry), "patient")]
 [JsonDerivedType(typeof(MergeEntry), "mergePatients")]
 [JsonDerivedType(typeof(PartEntry), "partPatients")]
+[JsonDerivedType(typeof(ErasePatientEntry), "erasePatient")]
 [JsonDerivedType(typeof(OpenExamEntry), "openExam")]
 [JsonDerivedType(typeof(AttachEntry), "attach")]
 [JsonDerivedType(typeof(MoveEntry), "move")]

@@ -10,6 +10,7 @@ using PupilBridge.Worker;
 using PupilBridge.Worker.Keeping;
 using PupilBridge.Worker.Live;
 using PupilBridge.Worker.Projection;
+using PupilBridge.Worker.SubjectKeys;
 
 namespace PupilBridge.Clinic.House;
 
@@ -68,6 +69,15 @@ public sealed class BridgeHouse(
     /// <inheritdoc/>
     public DayListEntered? FindDayList(DateOnly day) =>
         bridge.Exams.FindUnwritten(day) ?? bridge.ExamLog.Read(log => ExamDocuments.FindDayList(log, day));
+
+    /// <inheritdoc/>
+    public SubjectKeyStore? SubjectKeys => bridge.SubjectKeys;
+
+    /// <inheritdoc/>
+    public Task RenewedAsync(CancellationToken cancellation) => bridge.ExamLog.Renewed.WaitAsync(cancellation);
+
+    /// <inheritdoc/>
+    public IEnumerable<SequencedEntry> ReadEntriesBefore(JournalSequence before) => bridge.ReadEntriesBefore(before);
 
     /// <inheritdoc/>
     public SequencedEntry? ReadEntry(JournalSequence sequence) => bridge.ReadEntry(sequence);

@@ -9,6 +9,7 @@ using PupilBridge.Journal;
 using PupilBridge.Worker;
 using PupilBridge.Worker.Keeping;
 using PupilBridge.Worker.Live;
+using PupilBridge.Worker.SubjectKeys;
 
 namespace PupilBridge.Clinic.House;
 
@@ -80,6 +81,17 @@ public interface IClinicHouse
     /// <returns>Null if none was given.</returns>
     /// <exception cref="ExamLogBrokenException">The exam log cannot be read now.</exception>
     DayListEntered? FindDayList(DateOnly day);
+
+    /// <summary>The keys of what is sealed in the journal; null where nothing is.</summary>
+    SubjectKeyStore? SubjectKeys => null;
+
+    /// <summary>Waits until the exam log has been made anew after an erasure; it may be cut off by the end of the service.</summary>
+    /// <param name="cancellation">Gives up waiting.</param>
+    Task RenewedAsync(CancellationToken cancellation) => Task.CompletedTask;
+
+    /// <summary>The journal's entries before a place, from the first. They may be many.</summary>
+    /// <param name="before">The place.</param>
+    IEnumerable<SequencedEntry> ReadEntriesBefore(JournalSequence before) => [];
 
     /// <summary>One entry of the journal.</summary>
     /// <param name="sequence">Its place.</param>

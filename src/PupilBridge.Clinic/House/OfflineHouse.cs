@@ -13,6 +13,7 @@ using PupilBridge.Worker.Live;
 using PupilBridge.Worker.Offline;
 using PupilBridge.Worker.Options;
 using PupilBridge.Worker.Projection;
+using PupilBridge.Worker.SubjectKeys;
 
 namespace PupilBridge.Clinic.House;
 
@@ -103,6 +104,17 @@ public sealed class OfflineHouse : IClinicHouse, IAsyncDisposable
         );
 
     /// <inheritdoc/>
+    public SubjectKeyStore? SubjectKeys => Within(open => open.SubjectKeys, own => own.SubjectKeys);
+
+    /// <inheritdoc/>
+    public Task RenewedAsync(CancellationToken cancellation) =>
+        bridge is { } own ? own.ExamLog.Renewed.WaitAsync(cancellation) : Task.CompletedTask;
+
+    /// <inheritdoc/>
+    public IEnumerable<SequencedEntry> ReadEntriesBefore(JournalSequence before) =>
+        Within(open => open.ReadEntriesBefore(before), own => own.ReadEntriesBefore(before));
+
+    /// <inheritdoc/>
     public SequencedEntry? ReadEntry(JournalSequence sequence) =>
         Within(open => open.ReadEntry(sequence), own => own.ReadEntry(sequence));
 
@@ -171,6 +183,7 @@ public sealed class OfflineHouse : IClinicHouse, IAsyncDisposable
         new()
         {
             DataFolder = options.DataFolder,
+            Sealing = options.Sealing,
             HostIdFile = options.HostIdFile,
             ProfileFile = options.ProfileFile,
             WaitingPerSource = options.WaitingPerSource,

@@ -13,6 +13,7 @@ public static class EntryDuties
         {
             SignEntry or AmendEntry or SetAsideEntry or MergeEntry or PartEntry => Roles.Sign,
             SendingEntry => Roles.Sending,
+            ErasePatientEntry => Roles.Erasing,
             PatientEntry or DayListEntry => Roles.Patients,
             DiscSetEntry or BeginRunEntry or RunDeskEntry or LampBalanceEntry => Roles.Bench,
             _ => Roles.Lane,

@@ -32,6 +32,9 @@ public static class Roles
     /// <summary>Seeing what is on its way to other systems, and deciding about what was refused.</summary>
     public const string Sending = "sending";
 
+    /// <summary>Erasing what identifies a patient.</summary>
+    public const string Erasing = "erasing";
+
     private static readonly Dictionary<string, ClinicRole> Table = new(StringComparer.Ordinal)
     {
         [Lane] = ClinicRole.Examiner | ClinicRole.Clinician,
@@ -43,6 +46,7 @@ public static class Roles
         [Calibrations] = ClinicRole.Technician | ClinicRole.Clinician | ClinicRole.Examiner,
         [People] = ClinicRole.Administrator,
         [Sending] = ClinicRole.Administrator,
+        [Erasing] = ClinicRole.Administrator,
     };
 
     /// <summary>Every policy with the roles of which any one is enough.</summary>

@@ -67,6 +67,20 @@ public sealed class OfflineFolder : IDisposable
         return entries.Find(reader, sequence);
     }
 
+    /// <summary>The keys of what is sealed in the journal; null where nothing is.</summary>
+    public SubjectKeyStore? SubjectKeys => keys;
+
+    /// <summary>The journal's entries before a place, from the first.</summary>
+    /// <param name="before">The place.</param>
+    public IEnumerable<SequencedEntry> ReadEntriesBefore(JournalSequence before)
+    {
+        if (before.Value <= 1)
+            yield break;
+        using var reader = JournalReader.Settled(parts.Disk, Folder);
+        foreach (var entry in entries.Of(reader).TakeWhile(entry => entry.Sequence < before))
+            yield return entry;
+    }
+
     private JournalFolder Folder => parts.Journal;
 
     private ExamLogOptions LogOptions => parts.LogOptions;
@@ -157,7 +171,7 @@ public sealed class OfflineFolder : IDisposable
 
     private static IEnumerable<JournalRecord> RecordsFrom(BridgeParts parts, long from)
     {
-        using var reader = JournalReader.Settled(parts.Disk, new JournalFolder(parts.Options.DataFolder), from);
+        using var reader = JournalReader.Settled(parts.Disk, parts.Journal, from);
         foreach (var record in reader.ReadAll())
             yield return record;
     }

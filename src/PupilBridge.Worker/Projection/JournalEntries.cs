@@ -38,14 +38,7 @@ internal sealed partial class JournalEntries(ILogger logger, ISubjectKeys? keys 
     {
         if (record.Class != RecordClass.Entry)
             return null;
-        if (
-            EntryCodec.TryDecode(
-                record.Payload.Span,
-                keys ?? NoSubjectKeys.Instance,
-                out var read,
-                out var refusal
-            )
-        )
+        if (EntryCodec.TryDecode(record.Payload.Span, keys ?? NoSubjectKeys.Instance, out var read, out var refusal))
             return Of(record.Sequence, read!);
         if (refusal!.Cause != RefusalCause.Damaged)
             throw new JournalFormatException($"Entry {record.Sequence}: {refusal.Message}");

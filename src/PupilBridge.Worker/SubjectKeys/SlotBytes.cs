@@ -38,12 +38,7 @@ internal static class SlotBytes
 
     private static ReadOnlySpan<byte> GoneMark => "GONE"u8;
 
-    public static void WriteKey(
-        Span<byte> slot,
-        KeySlot place,
-        ReadOnlySpan<byte> tag,
-        ReadOnlySpan<byte> wrapped
-    )
+    public static void WriteKey(Span<byte> slot, KeySlot place, ReadOnlySpan<byte> tag, ReadOnlySpan<byte> wrapped)
     {
         slot.Clear();
         KeyMark.CopyTo(slot);

@@ -38,7 +38,8 @@ public sealed partial class SubjectKeyStore
                 ?? throw Unusable(folder, "its head is damaged, in both places where it stands", null);
             var fileKey =
                 !head.IsWrapped ? head.FileKey.ToArray()
-                : masters is null ? throw Unusable(folder, "they are wrapped under a master key, and none is at hand", null)
+                : masters is null
+                    ? throw Unusable(folder, "they are wrapped under a master key, and none is at hand", null)
                 : masters.Unwrap(head.FileKey.Span);
             return new SubjectKeyStore(
                 patientFile,
@@ -73,7 +74,10 @@ public sealed partial class SubjectKeyStore
         {
             disk.CreateFolder(folder);
             // What a start left half made holds nothing yet: the head is named last.
-            foreach (var name in disk.List(folder).Where(name => name.EndsWith(".new", StringComparison.Ordinal) || name == TextFile))
+            foreach (
+                var name in disk.List(folder)
+                    .Where(name => name.EndsWith(".new", StringComparison.Ordinal) || name == TextFile)
+            )
                 disk.Delete(Path.Combine(folder, name));
             using (var text = disk.Open(Path.Combine(folder, TextFile), JournalFileMode.CreateNew))
                 text.Sync();

@@ -104,7 +104,8 @@ internal static class CommandTree
                 "Patients: their visits beside each other, and two numbers that are one person.",
                 new PatientsHistoryVerb(),
                 new PatientsMergeVerb(),
-                new PatientsPartVerb()
+                new PatientsPartVerb(),
+                new PatientsEraseVerb()
             ),
             new Group(
                 "exam",

@@ -22,7 +22,8 @@ internal abstract record SealedField(int Number)
 }
 
 /// <summary>A patient's number, under that patient's key.</summary>
-internal sealed record NumberField<T>(int Number, Func<T, PatientId> Get, Func<T, PatientId, T> Set) : SealedField(Number)
+internal sealed record NumberField<T>(int Number, Func<T, PatientId> Get, Func<T, PatientId, T> Set)
+    : SealedField(Number)
     where T : JournalEntry
 {
     public override IReadOnlyList<PatientId> Patients(JournalEntry entry) => [Get((T)entry)];

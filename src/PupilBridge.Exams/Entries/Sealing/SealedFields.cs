@@ -8,7 +8,11 @@ namespace PupilBridge.Exams.Entries.Sealing;
 /// </summary>
 internal static class SealedFields
 {
-    private static readonly SealedField PatientNumber = Number<PatientEntered>(1, e => e.Patient, (e, p) => e with { Patient = p });
+    private static readonly SealedField PatientNumber = Number<PatientEntered>(
+        1,
+        e => e.Patient,
+        (e, p) => e with { Patient = p }
+    );
 
     private static readonly SealedField PatientIs = new SecretField<PatientEntered>(
         2,
@@ -18,18 +22,42 @@ internal static class SealedFields
         static (PatientEntered e, ref EntryReader r) => e with { Details = PersonFormats.ReadDetails(ref r) }
     );
 
-    private static readonly SealedField OpenedFor = Number<ExamOpened>(1, e => e.Patient!.Value, (e, p) => e with { Patient = p });
-    private static readonly SealedField AttachedTo = Number<ExamAttached>(1, e => e.Patient, (e, p) => e with { Patient = p });
-    private static readonly SealedField MovedTo = Number<ExamMoved>(1, e => e.Patient, (e, p) => e with { Patient = p });
-    private static readonly SealedField AttachedWhy = Text<ExamAttached>(e => e.Reason, (e, t) => e with { Reason = t });
+    private static readonly SealedField OpenedFor = Number<ExamOpened>(
+        1,
+        e => e.Patient!.Value,
+        (e, p) => e with { Patient = p }
+    );
+    private static readonly SealedField AttachedTo = Number<ExamAttached>(
+        1,
+        e => e.Patient,
+        (e, p) => e with { Patient = p }
+    );
+    private static readonly SealedField MovedTo = Number<ExamMoved>(
+        1,
+        e => e.Patient,
+        (e, p) => e with { Patient = p }
+    );
+    private static readonly SealedField AttachedWhy = Text<ExamAttached>(
+        e => e.Reason,
+        (e, t) => e with { Reason = t }
+    );
     private static readonly SealedField MovedWhy = Text<ExamMoved>(e => e.Reason, (e, t) => e with { Reason = t });
     private static readonly SealedField SplitWhy = Text<ExamSplit>(e => e.Reason, (e, t) => e with { Reason = t });
     private static readonly SealedField Note = Text<NoteEntered>(e => e.Text, (e, t) => e with { Text = t });
-    private static readonly SealedField WithdrawnWhy = Text<EntryWithdrawn>(e => e.Reason, (e, t) => e with { Reason = t });
+    private static readonly SealedField WithdrawnWhy = Text<EntryWithdrawn>(
+        e => e.Reason,
+        (e, t) => e with { Reason = t }
+    );
     private static readonly SealedField AsideWhy = Text<ExamSetAside>(e => e.Reason, (e, t) => e with { Reason = t });
-    private static readonly SealedField AmendedWhy = Text<AmendmentBegun>(e => e.Reason, (e, t) => e with { Reason = t });
+    private static readonly SealedField AmendedWhy = Text<AmendmentBegun>(
+        e => e.Reason,
+        (e, t) => e with { Reason = t }
+    );
     private static readonly SealedField SentWhy = Text<RecordSent>(e => e.Reason, (e, t) => e with { Reason = t });
-    private static readonly SealedField DecidedWhy = Text<SendingDecided>(e => e.Reason, (e, t) => e with { Reason = t });
+    private static readonly SealedField DecidedWhy = Text<SendingDecided>(
+        e => e.Reason,
+        (e, t) => e with { Reason = t }
+    );
 
     private static readonly SealedField Record = new SecretField<ExamSigned>(
         3,
@@ -44,7 +72,11 @@ internal static class SealedFields
     );
 
     private static readonly SealedField Kept = Number<PatientsMerged>(1, e => e.Kept, (e, p) => e with { Kept = p });
-    private static readonly SealedField Merged = Number<PatientsMerged>(2, e => e.Merged, (e, p) => e with { Merged = p });
+    private static readonly SealedField Merged = Number<PatientsMerged>(
+        2,
+        e => e.Merged,
+        (e, p) => e with { Merged = p }
+    );
 
     private static readonly SealedField MergedWhy = Text<PatientsMerged>(
         e => e.Reason,

@@ -23,6 +23,21 @@ public static class SealedNumbers
     /// <param name="number">The number.</param>
     public static bool IsErased(PatientId number) => HasStem(number.Value, ErasedStem);
 
+    /// <summary>The key of the patient for whom a number stands.</summary>
+    /// <param name="number">The number.</param>
+    /// <returns>Null for a number that stands for no erased patient.</returns>
+    public static KeySlot? KeyOf(PatientId number) =>
+        HasStem(number.Value, ErasedStem)
+        && long.TryParse(
+            number.Value.AsSpan(ErasedStem.Length),
+            NumberStyles.None,
+            CultureInfo.InvariantCulture,
+            out var place
+        )
+        && place >= 1
+            ? KeySlot.OfPatient(place - 1)
+            : null;
+
     /// <summary>Whether a text is kept for this use, so that no patient may be given it as a number.</summary>
     /// <param name="text">The text.</param>
     public static bool IsReserved(string? text) => HasStem(text, ErasedStem) || HasStem(text, UnreadableStem);

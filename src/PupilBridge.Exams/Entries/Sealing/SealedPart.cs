@@ -133,7 +133,11 @@ internal static class SealedPart
     {
         var patients = field.Patients(entry);
         return patients.Count == 0
-            ? [keys.Text ?? throw new ArgumentException("The entry holds a text and no key was made for it.", nameof(keys))]
+            ?
+            [
+                keys.Text
+                    ?? throw new ArgumentException("The entry holds a text and no key was made for it.", nameof(keys)),
+            ]
             : [.. patients.Distinct().Select(patient => keys.Patients[patient])];
     }
 

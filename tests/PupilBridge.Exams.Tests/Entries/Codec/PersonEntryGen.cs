@@ -1,5 +1,6 @@
 using CsCheck;
 using PupilBridge.Exams.Entries;
+using PupilBridge.Exams.Entries.Sealing;
 using static PupilBridge.Exams.Tests.Entries.Codec.EntryParts;
 
 namespace PupilBridge.Exams.Tests.Entries.Codec;
@@ -56,9 +57,9 @@ internal static class PersonEntryGen
                             Reason = reason,
                         }
             ),
-        [typeof(PatientsParted)] = Gen.Select(Head, Id, Text.Null())
+        [typeof(PatientsParted)] = Gen.Select(Head, Id, Text.Null(), Patient.Nullable(), Patient.Nullable())
             .Select(
-                (h, merging, reason) =>
+                (h, merging, reason, kept, merged) =>
                     (JournalEntry)
                         new PatientsParted
                         {
@@ -67,6 +68,32 @@ internal static class PersonEntryGen
                             At = h.At,
                             ProgramVersion = h.Version,
                             Merging = merging,
+                            Kept = kept,
+                            Merged = merged,
+                            Reason = reason,
+                        }
+            ),
+        [typeof(PatientErased)] = Gen.Select(
+                Head,
+                Gen.Long[0, 1L << 40].Array[0, 4],
+                Gen.Long[1, 1L << 40].Array[0, 9],
+                Short,
+                Text
+            )
+            .Select(
+                (h, keys, exams, ordered, reason) =>
+                    (JournalEntry)
+                        new PatientErased
+                        {
+                            Id = h.Id,
+                            Who = h.Who,
+                            At = h.At,
+                            ProgramVersion = h.Version,
+                            Patients = [.. keys.Select(KeySlot.OfPatient)],
+                            Texts = [.. keys.Select(KeySlot.OfText)],
+                            Exams = [.. exams.Select(n => new ExamId(n))],
+                            Records = exams.Length,
+                            OrderedBy = ordered,
                             Reason = reason,
                         }
             ),
