@@ -1,3 +1,5 @@
+using PupilBridge.Worker.Erasing;
+
 namespace PupilBridge.Worker.Options;
 
 /// <summary>All values that a person can set, in the order in which they are documented.</summary>
@@ -16,6 +18,14 @@ public static class BridgeSettings
             o => o.DataFolder,
             (o, v) => o.DataFolder = v,
             IsPath
+        ),
+        Setting.Text(
+            nameof(BridgeOptions.Sealing),
+            "whether what identifies patients is sealed in the journal, so that it can be erased",
+            (SealingWords.Of(new BridgeOptions().Sealing), "when-keyed (where a master key is there), always or never"),
+            o => SealingWords.Of(o.Sealing),
+            (o, v) => o.Sealing = SealingWords.Read(v) ?? o.Sealing,
+            v => SealingWords.Read(v) is not null
         ),
         PortsSetting.Instance,
         Setting.Whole(

@@ -30,15 +30,20 @@ internal sealed record KeyFileHead(
 
     /// <summary>Reads the later sound copy.</summary>
     /// <returns>Null if none is sound.</returns>
-    public static KeyFileHead? Read(IJournalFile file)
+    public static KeyFileHead? Read(IJournalFile file) => Copies(file).MaxBy(head => head.Generation);
+
+    /// <summary>Reads the sound copies.</summary>
+    public static IReadOnlyList<KeyFileHead> Copies(IJournalFile file)
     {
         var bytes = new byte[Length];
         var read = file.Read(bytes, 0);
-        return new[] { 0, CopyLength }
-            .Where(at => at + CopyLength <= read)
-            .Select(at => ReadCopy(bytes.AsSpan(at, CopyLength)))
-            .OfType<KeyFileHead>()
-            .MaxBy(head => head.Generation);
+        return
+        [
+            .. new[] { 0, CopyLength }
+                .Where(at => at + CopyLength <= read)
+                .Select(at => ReadCopy(bytes.AsSpan(at, CopyLength)))
+                .OfType<KeyFileHead>(),
+        ];
     }
 
     /// <summary>Writes it over the older copy and waits until it is on disk.</summary>

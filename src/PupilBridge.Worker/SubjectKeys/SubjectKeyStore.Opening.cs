@@ -103,6 +103,15 @@ public sealed partial class SubjectKeyStore
         return Open(disk, dataFolder, masters);
     }
 
+    /// <summary>The sound heads of a data folder's keys; none where there are no such keys.</summary>
+    internal static IReadOnlyList<KeyFileHead> Heads(IJournalDisk disk, string dataFolder)
+    {
+        if (!Exists(disk, dataFolder))
+            return [];
+        using var file = disk.Open(Path.Combine(dataFolder, FolderName, PatientFile), JournalFileMode.Read);
+        return KeyFileHead.Copies(file);
+    }
+
     /// <summary>Wraps the file's key anew, under the master key that is current; no slot is touched.</summary>
     /// <param name="masters">The master keys.</param>
     /// <exception cref="KeyException">The old master key is not among them.</exception>

@@ -24,7 +24,7 @@ internal static class EveryEntry
             JsonSerializer.Deserialize(
                 $$"""
                 {"entryId":"00112233445566778899aabbccddeeff","who":"{{who}}","at":"2026-03-02T08:00:00Z","programVersion":"0.1.0",
-                "exam":1,"patient":"Q-1001","instrument":"QA-1","reason":"r","from":3,"light":"dim","fixation":"far","eye":"OD",
+                "exam":1,"patient":"Q-1001","orderedBy":"DPO","instrument":"QA-1","reason":"r","from":3,"light":"dim","fixation":"far","eye":"OD",
                 "conditions":{{(type == typeof(BeginRunEntry) ? "\"dry\"" : "[\"drops\"]")}},"judgement":"direct OD 3","text":"t","withdrawn":"x","steps":["near"],
                 "beforeEye":"OD","logUnits":0.3,"seen":["alike"],"grade":"I","seenDigest":"00","day":"2026-03-02","lines":[],"source":"today.csv","kept":"Q-1001","merged":"Q-1002","version":1,"decision":"retry",
                 "run":1,"reading":2,"isSetAside":true,"isFinished":true,"kind":"timing","rightLux":[],"leftLux":[],"stepLux":1{{Own(

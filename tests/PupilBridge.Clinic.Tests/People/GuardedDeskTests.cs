@@ -86,7 +86,7 @@ public sealed class GuardedDeskTests
         {
             var may =
                 entry is SignEntry or AmendEntry or SetAsideEntry or MergeEntry or PartEntry ? Clinician
-                : entry is SendingEntry ? ClinicRole.Administrator
+                : entry is SendingEntry or ErasePatientEntry ? ClinicRole.Administrator
                 : IsOfBench(entry) ? Technician
                 : Examiner | Clinician;
             var outcome = await desk.EnterAsync(entry, CancellationToken.None);
@@ -112,7 +112,13 @@ public sealed class GuardedDeskTests
             var outcome = await desk.EnterAsync(entry, CancellationToken.None);
             var needs = entry switch
             {
-                SignEntry or AmendEntry or SetAsideEntry or SendingEntry or MergeEntry or PartEntry => "no key at all",
+                SignEntry
+                or AmendEntry
+                or SetAsideEntry
+                or SendingEntry
+                or MergeEntry
+                or PartEntry
+                or ErasePatientEntry => "no key at all",
                 _ when IsOfBench(entry) => "no key at all",
                 PatientEntry or DayListEntry => "patients",
                 _ => "lane",

@@ -4,6 +4,7 @@ using System.Text.Json.Nodes;
 using System.Text.Json.Serialization;
 using PupilBridge.Exams.Entries;
 using PupilBridge.Exams.Entries.Codec;
+using PupilBridge.Exams.Entries.Sealing;
 using PupilBridge.Journal;
 using PupilBridge.Json;
 
@@ -14,7 +15,8 @@ namespace PupilBridge.Verbs.Journal;
 /// simulation print the same lines: everything is left out that says when, by the clock on the wall, something happened.
 /// </summary>
 /// <param name="withTimes">Whether times of day are printed.</param>
-internal sealed class EntryLines(bool withTimes)
+/// <param name="keys">The keys of what is sealed; null where there are none.</param>
+internal sealed class EntryLines(bool withTimes, ISubjectKeys? keys = null)
 {
     /// <summary>Fields that say when, or how well it is known when.</summary>
     private static readonly string[] TimeFields = ["at", "happenedAt", "arrivedAt", "uncertaintyMilliseconds"];
@@ -51,14 +53,20 @@ internal sealed class EntryLines(bool withTimes)
 
     private void AddEntry(JsonObject line, ReadOnlySpan<byte> payload)
     {
-        if (!EntryCodec.TryDecode(payload, out var entry, out var refusal))
+        if (!EntryCodec.TryDecode(payload, keys ?? NoSubjectKeys.Instance, out var read, out var refusal))
         {
             line["kind"] = "unreadable";
             line["refusal"] = refusal!.Message;
             return;
         }
 
-        line["kind"] = JsonNamingPolicy.KebabCaseLower.ConvertName(entry!.GetType().Name);
+        var entry = read!.Entry;
+        line["kind"] = JsonNamingPolicy.KebabCaseLower.ConvertName(entry.GetType().Name);
+        if (read.Unreadable.Count > 0)
+        {
+            line["damagedKeys"] = string.Join(", ", read.Unreadable);
+        }
+
         // Below a name of its own: an instrument's event has a sequence too.
         line["entry"] = Fields(entry);
     }

@@ -3,6 +3,7 @@ using PupilBridge.CommandLine;
 using PupilBridge.Data;
 using PupilBridge.Desk;
 using PupilBridge.Journal;
+using PupilBridge.Worker.SubjectKeys;
 
 namespace PupilBridge.Verbs.Journal;
 
@@ -48,7 +49,10 @@ internal sealed class JournalListVerb : Verb
     private async Task<ExitCode> ListAsync(Call call, CancellationToken cancel)
     {
         var folder = JournalPlace.Existing(DataFolderChoice.For(call));
-        var lines = new EntryLines(withTimes: !call.Get(noTimes));
+        using var keys = SubjectKeyStore.Exists(RealDisk.Instance, folder.DataFolder)
+            ? SubjectKeyStore.Open(RealDisk.Instance, folder.DataFolder, folder.Keys)
+            : null;
+        var lines = new EntryLines(withTimes: !call.Get(noTimes), keys);
         var last = Math.Min(call.Get(to) ?? long.MaxValue, await DurableAsync(folder, cancel).ConfigureAwait(false));
         using var reader = JournalReader.Settled(RealDisk.Instance, folder, call.Get(from));
         foreach (var record in reader.ReadAll().TakeWhile(record => record.Sequence <= last))

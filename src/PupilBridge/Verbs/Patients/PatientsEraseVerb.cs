@@ -64,8 +64,10 @@ internal sealed class PatientsEraseVerb : EnteringVerb
         var number = call.Get(patient)!;
         if (!call.Get(yes))
         {
-            var list = await sending.Access
-                .AskAsync(desk => desk.ListExamsAsync(new ExamListRequest { Patient = number, Limit = 500 }, cancel))
+            var list = await sending
+                .Access.AskAsync(desk =>
+                    desk.ListExamsAsync(new ExamListRequest { Patient = number, Limit = 500 }, cancel)
+                )
                 .ConfigureAwait(false);
             Confirm(call, number, list);
         }
