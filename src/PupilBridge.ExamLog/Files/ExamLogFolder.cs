@@ -100,7 +100,10 @@ internal sealed class ExamLogFolder
             return [];
         }
 
-        string[] aside = [.. Directory.EnumerateDirectories(DataFolder, $"{FolderName}.aside-*").Order(StringComparer.Ordinal)];
+        string[] aside =
+        [
+            .. Directory.EnumerateDirectories(DataFolder, $"{FolderName}.aside-*").Order(StringComparer.Ordinal),
+        ];
         foreach (var folder in aside)
         {
             Directory.Delete(folder, recursive: true);

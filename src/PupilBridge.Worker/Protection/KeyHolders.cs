@@ -1,6 +1,7 @@
 using PupilBridge.ExamLog;
 using PupilBridge.Journal;
 using PupilBridge.Keys;
+using PupilBridge.Worker.SubjectKeys;
 
 namespace PupilBridge.Worker.Protection;
 
@@ -14,5 +15,9 @@ public static class KeyHolders
     /// <param name="disk">The disk of the journal.</param>
     /// <param name="dataFolder">The data folder, whose lock whoever changes keys holds.</param>
     public static IReadOnlyList<IKeyHolder> Of(IJournalDisk disk, string dataFolder) =>
-        [new JournalKeyHolder(disk, new JournalFolder(dataFolder)), new ExamLogKeys(dataFolder)];
+        [
+            new JournalKeyHolder(disk, new JournalFolder(dataFolder)),
+            new ExamLogKeys(dataFolder),
+            new SubjectKeyHolder(disk, dataFolder),
+        ];
 }

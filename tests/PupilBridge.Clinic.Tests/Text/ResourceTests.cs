@@ -53,6 +53,8 @@ public sealed partial class ResourceTests
         ("Desk", "Contradiction", typeof(ContradictionKind), ["Replaced"]),
         ("Desk", "Merge", typeof(PupilBridge.Clinic.Merging.MergingFault), []),
         ("Desk", "MergeNext", typeof(PupilBridge.Clinic.Merging.MergingFault), []),
+        ("Desk", "Erase", typeof(PupilBridge.Clinic.Erasing.ErasureFault), []),
+        ("Desk", "EraseNext", typeof(PupilBridge.Clinic.Erasing.ErasureFault), []),
         ("Records", "InLight", typeof(RoomLight), []),
         ("Records", "Bracket", typeof(Exams.Criteria.Grading.BracketAnswer), []),
         ("Records", "Course", typeof(CourseKind), ["Opened"]),
