@@ -9,6 +9,7 @@ using PupilBridge.Measure.Growth;
 using PupilBridge.Measure.Idle;
 using PupilBridge.Measure.Journal;
 using PupilBridge.Measure.Judging;
+using PupilBridge.Measure.Load;
 using PupilBridge.Measure.Outbox;
 using PupilBridge.Measure.Reliability;
 using PupilBridge.Measure.Wire;
@@ -22,6 +23,7 @@ internal sealed class MeasureCommand : RootCommand
     private const string ConsoleFile = "docs/figures/console.json";
     private const string CriteriaFile = "docs/figures/criteria.json";
     private const string CalibrationFile = "docs/figures/calibration.json";
+    private const string LoadFile = "docs/figures/load.json";
     private const string GrowthFile = "docs/figures/growth.json";
     private const string ExchangeFile = "docs/figures/exchange.json";
     private readonly Option<string?> fill = new("--fill");
@@ -41,6 +43,8 @@ internal sealed class MeasureCommand : RootCommand
         AllowMultipleArgumentsPerToken = true,
     };
 
+    private readonly Option<int> instruments = new("--instruments") { DefaultValueFactory = _ => 200 };
+    private readonly Option<int> seconds = new("--seconds") { DefaultValueFactory = _ => 600 };
     private readonly Option<int> records = new("--records") { DefaultValueFactory = _ => 300 };
     private readonly Option<int> storm = new("--seed") { DefaultValueFactory = _ => 2026 };
 
@@ -138,6 +142,16 @@ internal sealed class MeasureCommand : RootCommand
                 GrowthFile
             )
             .Add(lengths);
+        instruments.Description = "How many instruments examine at once.";
+        seconds.Description = "How long.";
+        var load = Part(
+            "load",
+            "Many instruments at once over loopback TCP, ten times faster than life: what is lost, delays, memory, the console's answers.",
+            (f, d, r) => LoadMeasure.RunAsync(f, d, r.GetValue(instruments), TimeSpan.FromSeconds(r.GetValue(seconds))),
+            LoadFile
+        );
+        load.Add(instruments);
+        load.Add(seconds);
         var faults = Part(
             "faults",
             "Exams under every fault at once, and kills.",

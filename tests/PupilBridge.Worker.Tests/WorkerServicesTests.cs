@@ -40,7 +40,7 @@ public sealed class WorkerServicesTests
         using var host = Build(new BridgeOptions { MaxPorts = 0, ScreenBacklog = 1 });
         var refused = await Assert.ThrowsAsync<OptionsValidationException>(() => host.StartAsync());
         Assert.Equal(3, refused.Failures.Count());
-        Assert.Contains("Bridge:MaxPorts is '0'; allowed is a whole number from 1 to 64.", refused.Failures);
+        Assert.Contains("Bridge:MaxPorts is '0'; allowed is a whole number from 1 to 256.", refused.Failures);
         await Assert.ThrowsAsync<OptionsValidationException>(() =>
             host.Services.GetRequiredService<BridgeService>().Opened
         );

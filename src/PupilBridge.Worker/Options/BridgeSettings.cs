@@ -54,7 +54,7 @@ public static class BridgeSettings
         Setting.Whole(
             nameof(BridgeOptions.MaxPorts),
             "most ports served at the same time",
-            (1, 64),
+            (1, 256),
             o => o.MaxPorts,
             (o, v) => o.MaxPorts = v
         ),

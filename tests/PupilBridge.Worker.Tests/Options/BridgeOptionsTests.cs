@@ -41,7 +41,7 @@ public sealed class BridgeOptionsTests
             faults.Order(StringComparer.Ordinal),
             f => Assert.Equal("Bridge:Baud is 'fast'; allowed is a whole number from 300 to 4000000.", f),
             f => Assert.Equal("Bridge:DataFolder is ''; allowed is a path to a folder.", f),
-            f => Assert.Equal("Bridge:MaxPorts is '0'; allowed is a whole number from 1 to 64.", f),
+            f => Assert.Equal("Bridge:MaxPorts is '0'; allowed is a whole number from 1 to 256.", f),
             f => Assert.StartsWith("Bridge:Ports is 'auto,/dev/ttyUSB0'; allowed is", f, StringComparison.Ordinal),
             f => Assert.StartsWith("Bridge:ProfileFile is '/nowhere/at/all.json'", f, StringComparison.Ordinal),
             f => Assert.StartsWith("Bridge:Prots is no setting of the bridge", f, StringComparison.Ordinal),
