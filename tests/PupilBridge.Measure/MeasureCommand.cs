@@ -11,6 +11,7 @@ using PupilBridge.Measure.Journal;
 using PupilBridge.Measure.Judging;
 using PupilBridge.Measure.Load;
 using PupilBridge.Measure.Outbox;
+using PupilBridge.Measure.Protection;
 using PupilBridge.Measure.Reliability;
 using PupilBridge.Measure.Wire;
 
@@ -25,6 +26,7 @@ internal sealed class MeasureCommand : RootCommand
     private const string CalibrationFile = "docs/figures/calibration.json";
     private const string LoadFile = "docs/figures/load.json";
     private const string GrowthFile = "docs/figures/growth.json";
+    private const string ProtectionFile = "docs/figures/protection.json";
     private const string ExchangeFile = "docs/figures/exchange.json";
     private readonly Option<string?> fill = new("--fill");
     private readonly Option<int> count = new("--count") { DefaultValueFactory = _ => 100_000 };
@@ -45,6 +47,7 @@ internal sealed class MeasureCommand : RootCommand
 
     private readonly Option<int> instruments = new("--instruments") { DefaultValueFactory = _ => 200 };
     private readonly Option<int> seconds = new("--seconds") { DefaultValueFactory = _ => 600 };
+    private readonly Option<double> turn = new("--seconds") { DefaultValueFactory = _ => 2 };
     private readonly Option<int> records = new("--records") { DefaultValueFactory = _ => 300 };
     private readonly Option<int> storm = new("--seed") { DefaultValueFactory = _ => 2026 };
 
@@ -134,6 +137,14 @@ internal sealed class MeasureCommand : RootCommand
             (f, _, _) => Task.Run(() => DocumentsMeasure.Run(f)),
             ExchangeFile
         );
+        turn.Description = "How long each turn of appending lasts.";
+        Part(
+                "protection",
+                "What encryption at rest costs: appending and verifying the journal, filling the exam log; a minute.",
+                (f, d, r) => Task.Run(() => ProtectionMeasure.Run(f, d, r.GetValue(turn))),
+                ProtectionFile
+            )
+            .Add(turn);
         lengths.Description = "How many exams each data folder holds.";
         Part(
                 "growth",

@@ -7,6 +7,7 @@ using PupilBridge.Clinic.Views;
 using PupilBridge.Exams.Entries;
 using PupilBridge.Instrument;
 using PupilBridge.Measure.Figures;
+using PupilBridge.Scenarios;
 using PupilBridge.Worker;
 using PupilBridge.Worker.Options;
 
@@ -34,7 +35,7 @@ internal sealed record AskingTimes(
     {
         var options = new BridgeOptions { DataFolder = dataFolder };
         options.Ports.Add("memory:none");
-        await using var bridge = Bridge.Open(new BridgeParts { Options = options });
+        await using var bridge = Bridge.Open(KeptData.Parts(options));
         var house = new BridgeHouse(bridge, isLive: false);
         var clinic = new ClinicDesk(house);
         using var records = new RecordDesk(house, TimeProvider.System);

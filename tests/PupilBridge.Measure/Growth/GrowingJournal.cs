@@ -8,6 +8,7 @@ using PupilBridge.Exams.Profiles;
 using PupilBridge.Instrument;
 using PupilBridge.Instrument.Wire;
 using PupilBridge.Journal;
+using PupilBridge.Scenarios;
 
 namespace PupilBridge.Measure.Growth;
 
@@ -41,10 +42,7 @@ internal sealed class GrowingJournal : IDisposable
     private GrowingJournal(string dataFolder, long exams)
     {
         this.exams = exams;
-        writer = JournalWriter.Open(
-            RealDisk.Instance,
-            new JournalOptions { Folder = new JournalFolder(dataFolder), PreallocateBytes = 0 }
-        );
+        writer = JournalWriter.Open(RealDisk.Instance, KeptData.Journal(dataFolder) with { PreallocateBytes = 0 });
     }
 
     /// <summary>The number of the patient of an exam; visits lie one fourth of the patients' number apart.</summary>

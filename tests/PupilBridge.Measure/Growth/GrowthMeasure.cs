@@ -3,7 +3,7 @@ using System.Text.Json.Nodes;
 using PupilBridge.ExamLog;
 using PupilBridge.Journal;
 using PupilBridge.Measure.Figures;
-using PupilBridge.Worker;
+using PupilBridge.Scenarios;
 using PupilBridge.Worker.Offline;
 using PupilBridge.Worker.Options;
 
@@ -35,7 +35,7 @@ internal static class GrowthMeasure
     private static async Task MeasureAsync(JsonObject row, string data, long exams)
     {
         Set(row, "write_journal_s", Seconds(() => row["entries"] = GrowingJournal.Write(data, exams)));
-        var parts = new BridgeParts { Options = new BridgeOptions { DataFolder = data } };
+        var parts = KeptData.Parts(new BridgeOptions { DataFolder = data });
         Set(row, "rebuild_exam_log_s", Seconds(() => OfflineFolder.Rebuild(parts, "made to be measured", default)));
         var first = await StartTimes.MeasureAsync(data, ServiceEnd.Stopped, LongestStart);
         Set(row, "first_start_that_makes_the_entry_index_s", first.ReadySeconds);
@@ -84,14 +84,14 @@ internal static class GrowthMeasure
 
     private static void RequireSound(string data)
     {
-        var report = JournalVerifier.Verify(RealDisk.Instance, new JournalFolder(data));
+        var report = JournalVerifier.Verify(RealDisk.Instance, JournalText.Folder(data));
         if (!report.IsSound)
             throw new InvalidOperationException(report.Summary);
     }
 
     private static void VerifyExamLog(string data)
     {
-        using var log = ExamLogStore.Open(data);
+        using var log = ExamLogStore.Open(data, KeptData.ExamLog(data));
         log.Verify();
     }
 

@@ -2,6 +2,7 @@ using System.Diagnostics;
 using PupilBridge.Exams.Entries;
 using PupilBridge.Instrument;
 using PupilBridge.Measure.Figures;
+using PupilBridge.Scenarios;
 using PupilBridge.Scenarios.InMemory;
 using PupilBridge.Simulator.Faults;
 using PupilBridge.Worker;
@@ -41,7 +42,7 @@ internal static class IngestMeasure
     {
         var options = new BridgeOptions { DataFolder = folder };
         options.Ports.Add("memory:none");
-        await using var bridge = Bridge.Open(new BridgeParts { Options = options });
+        await using var bridge = Bridge.Open(KeptData.Parts(options));
         using var source = EventStream(exam).GetEnumerator();
         for (var warm = 0; warm < 20; warm++)
             Give(bridge, source, batch);
