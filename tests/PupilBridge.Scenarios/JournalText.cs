@@ -1,7 +1,9 @@
 using PupilBridge.Exams.Entries;
 using PupilBridge.Exams.Entries.Codec;
+using PupilBridge.Exams.Entries.Sealing;
 using PupilBridge.Journal;
 using PupilBridge.Keys.Files;
+using PupilBridge.Worker.SubjectKeys;
 
 namespace PupilBridge.Scenarios;
 
@@ -20,7 +22,11 @@ public static class JournalText
     /// <param name="dataFolder">The data folder.</param>
     public static IReadOnlyList<SequencedEntry> ReadAll(string dataFolder)
     {
-        using var reader = JournalReader.Settled(RealDisk.Instance, Folder(dataFolder));
+        var folder = Folder(dataFolder);
+        using var keys = SubjectKeyStore.Exists(RealDisk.Instance, dataFolder)
+            ? SubjectKeyStore.Open(RealDisk.Instance, dataFolder, folder.Keys)
+            : null;
+        using var reader = JournalReader.Settled(RealDisk.Instance, folder);
         return
         [
             .. reader
@@ -28,8 +34,13 @@ public static class JournalText
                 .Where(record => record.Class == RecordClass.Entry)
                 .Select(record => new SequencedEntry(
                     new JournalSequence(record.Sequence),
-                    EntryCodec.Decode(record.Payload.Span)
+                    Read(record.Payload.Span, keys)
                 )),
         ];
     }
+
+    private static JournalEntry Read(ReadOnlySpan<byte> payload, SubjectKeyStore? keys) =>
+        EntryCodec.TryDecode(payload, keys ?? (ISubjectKeys)NoSubjectKeys.Instance, out var read, out var refusal)
+            ? read!.Entry
+            : throw new EntryRefusedException(refusal!);
 }

@@ -105,7 +105,8 @@ internal static class CommandTree
                 new PatientsHistoryVerb(),
                 new PatientsMergeVerb(),
                 new PatientsPartVerb(),
-                new PatientsEraseVerb()
+                new PatientsEraseVerb(),
+                new PatientsDueVerb()
             ),
             new Group(
                 "exam",

@@ -1,0 +1,105 @@
+using System.CommandLine;
+using PupilBridge.Clinic.Views;
+using PupilBridge.CommandLine;
+using PupilBridge.Desk;
+using PupilBridge.Exams.Entries;
+using PupilBridge.Exams.Entries.Sealing;
+
+namespace PupilBridge.Verbs.Patients;
+
+/// <summary><c>patients due</c>: whose last visit lies longer ago than the clinic keeps what identifies a patient. It erases nothing.</summary>
+internal sealed class PatientsDueVerb : Verb
+{
+    private const int MostYears = 200;
+    private const int PageLimit = 500;
+
+    private readonly Option<int> years = new("--years")
+    {
+        Description = $"How many years since the last visit, 1 to {MostYears}.",
+        HelpName = "N",
+        Required = true,
+    };
+
+    private readonly Option<bool> json = CommonOptions.Json();
+
+    public PatientsDueVerb()
+        : base(
+            "due",
+            "Lists patients whose last visit lies longer ago than so many years. It erases nothing: that is a person's to decide."
+        )
+    {
+        years.Validators.Add(result =>
+        {
+            if (result.Tokens is [var token] && int.TryParse(token.Value, out var n) && n is < 1 or > MostYears)
+            {
+                result.AddError($"--years is '{n}'; it can be 1 to {MostYears}.");
+            }
+        });
+        Add(years);
+        Add(json);
+        Example("pupilbridge patients due --years 10", "nobody is erased by it");
+        EndsWith(DeskAccess.Exits);
+        Does(ListAsync);
+    }
+
+    private async Task<ExitCode> ListAsync(Call call, CancellationToken cancel)
+    {
+        var access = await DeskAccess.OpenAsync(call, cancel).ConfigureAwait(false);
+        await using (access.ConfigureAwait(false))
+        {
+            var due = await DueAsync(call, access, cancel).ConfigureAwait(false);
+            if (call.Get(json))
+            {
+                call.PrintJson(due);
+                return ExitCode.Done;
+            }
+
+            var table = new TextTable("patient", "last visit", "exam");
+            foreach (var (patient, lastVisit, exam) in due)
+            {
+                table.Add(patient, call.LocalTime(lastVisit), $"{exam}");
+            }
+
+            table.Print(call, "No patient's last visit lies that long ago.");
+        }
+
+        return ExitCode.Done;
+    }
+
+    /// <summary>The patients of old exams who have not been here since; those who were erased already are not among them.</summary>
+    private async Task<IReadOnlyList<DuePatient>> DueAsync(Call call, DeskAccess access, CancellationToken cancel)
+    {
+        var before = call.Time.GetUtcNow().AddYears(-call.Get(years));
+        HashSet<string> seen = [];
+        List<DuePatient> due = [];
+        string? after = null;
+        do
+        {
+            var request = new ExamListRequest
+            {
+                OpenedBefore = before,
+                After = after,
+                Limit = PageLimit,
+            };
+            var page = await access.AskAsync(desk => desk.ListExamsAsync(request, cancel)).ConfigureAwait(false);
+            foreach (var patient in page.Exams.Select(exam => exam.Patient).OfType<string>().Where(seen.Add))
+            {
+                var last = await access
+                    .AskAsync(desk => desk.ListExamsAsync(new() { Patient = patient, Limit = 1 }, cancel))
+                    .ConfigureAwait(false);
+                if (last.Exams is [var visit] && visit.OpenedAt < before && !IsErased(patient))
+                {
+                    due.Add(new DuePatient(patient, visit.OpenedAt, visit.Exam));
+                }
+            }
+
+            after = page.Next;
+        } while (after is not null);
+
+        return [.. due.OrderBy(one => one.LastVisit)];
+    }
+
+    private static bool IsErased(string patient) => SealedNumbers.IsErased(new PatientId(patient));
+
+    private sealed record DuePatient(string Patient, DateTimeOffset LastVisit, long Exam);
+}
