@@ -24,6 +24,19 @@ internal static class EntryReading
     /// <returns>The entry, or why it is none.</returns>
     public static (DeskEntry? Entry, string? Fault) Read(JsonElement json)
     {
+        try
+        {
+            return Understand(json);
+        }
+        catch (InvalidOperationException)
+        {
+            // A name or word with half of a surrogate pair: JSON by its grammar, no text by any.
+            return (null, ApiWords.Text.Get("BadEntry.BadMember", "$"));
+        }
+    }
+
+    private static (DeskEntry? Entry, string? Fault) Understand(JsonElement json)
+    {
         if (json.ValueKind != JsonValueKind.Object)
         {
             return (null, ApiWords.Text["BadEntry.Empty"]);

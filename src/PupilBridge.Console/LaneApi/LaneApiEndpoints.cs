@@ -95,11 +95,19 @@ internal static class LaneApiEndpoints
             return fault;
         }
 
-        var page = await desks
-            .Records.FindPatientsAsync(find ?? "", after, limit ?? PatientsOffered, cancellation)
-            .ConfigureAwait(false);
-        Paging.Link(context, page.Next);
-        return TypedResults.Json(page, ClinicJson.Default.PatientList);
+        try
+        {
+            var page = await desks
+                .Records.FindPatientsAsync(find ?? "", after, limit ?? PatientsOffered, cancellation)
+                .ConfigureAwait(false);
+            Paging.Link(context, page.Next);
+            return TypedResults.Json(page, ClinicJson.Default.PatientList);
+        }
+        // Without a place there is nothing in the question that could be wrong.
+        catch (EntryProblemException problem) when (after is not null)
+        {
+            return Paging.NoPlace(problem.Message);
+        }
     }
 
     private static async Task<JsonHttpResult<LaneDayList>> DayListAsync(

@@ -64,8 +64,9 @@ public static class SignedRecordText
             CheckFormat(bytes);
             return JsonSerializer.Deserialize<SignedRecord>(bytes, Options) ?? throw new JsonException("it is empty");
         }
-        catch (JsonException e)
+        catch (Exception e) when (e is JsonException or InvalidOperationException)
         {
+            // The second is what the library says of a text with half of a surrogate pair.
             throw new FormatException(
                 $"A signed record cannot be read: {e.Message} The text itself is kept in the journal as it was signed; "
                     + "check the journal with 'pupilbridge journal verify'.",

@@ -18,6 +18,10 @@ public static class Paging
     public static ProblemHttpResult? Fault(int? limit) =>
         limit is < 1 or > Most ? ApiProblems.BadQuery(WebApiText.Words.Get("BadQuery.Limit", limit, Most)) : null;
 
+    /// <summary>The place that was asked for is none.</summary>
+    /// <param name="words">Why, and what to do.</param>
+    public static ProblemHttpResult NoPlace(string words) => ApiProblems.BadQuery(words);
+
     /// <summary>Says in the header where the next page is.</summary>
     /// <param name="context">The request.</param>
     /// <param name="next">What to ask with; null at the end.</param>

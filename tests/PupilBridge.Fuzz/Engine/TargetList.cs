@@ -1,4 +1,6 @@
+using PupilBridge.Fuzz.Api;
 using PupilBridge.Fuzz.Codec;
+using PupilBridge.Fuzz.Importing;
 using PupilBridge.Fuzz.Journal;
 using PupilBridge.Fuzz.Link;
 
@@ -9,11 +11,17 @@ internal static class TargetList
 {
     public static IReadOnlyList<TargetInfo> All { get; } =
     [
-        new("codec", "lines", () => new CodecTarget(), Long: 100_000_000, Short: 300_000),
-        new("framer", "lines", () => new FramerTarget(), Long: 10_000_000, Short: 100_000),
-        new("host-link", "lines", () => new HostLinkTarget(), Long: 40_000_000, Short: 100_000),
+        new("codec", "lines", () => new CodecTarget(), Long: 100_000_000, Short: 150_000),
+        new("framer", "lines", () => new FramerTarget(), Long: 10_000_000, Short: 60_000),
+        new("host-link", "lines", () => new HostLinkTarget(), Long: 40_000_000, Short: 60_000),
         new("instrument-link", "lines", () => new InstrumentLinkTarget(), Long: 20_000_000, Short: 50_000),
-        new("journal", "records", () => new JournalTarget(), Long: 10_000_000, Short: 30_000),
+        new("journal", "records", () => new JournalTarget(), Long: 10_000_000, Short: 20_000),
+        new("entry", "bodies", EntryBodies.Entries, Long: 10_000_000, Short: 50_000),
+        new("record", "bodies", DocumentBodies.Records, Long: 300_000, Short: 1_000),
+        new("certificate", "bodies", DocumentBodies.Certificates, Long: 1_000_000, Short: 3_000),
+        new("answer", "bodies", DocumentBodies.Answers, Long: 2_000_000, Short: 10_000),
+        new("api", "bodies", () => new ApiTarget(), Long: 60_000, Short: 400),
+        new("day-list", "bodies", DayListBodies.Lists, Long: 1_000_000, Short: 5_000),
     ];
 
     /// <summary>The target of a name; null if there is none.</summary>
