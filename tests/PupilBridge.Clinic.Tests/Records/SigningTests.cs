@@ -206,7 +206,7 @@ public sealed class SigningTests : IDisposable
             // A name that the type does not have is ignored, so one text fits all kinds.
             var text = $$"""
                 {"entryId":"{{clinic.NewId()}}","who":"MK","at":"2026-03-02T09:00:00Z","programVersion":"0.1.0",
-                "exam":{{exam}},"patient":"Q-1002","instrument":"QA-0001","reason":"r","from":{{exam
+                "exam":{{exam}},"patient":"Q-1002","orderedBy":"DPO","instrument":"QA-0001","reason":"r","from":{{exam
                     + 5}},"light":"dim",
                 "fixation":"near","eye":"OD","conditions":{{(kind == typeof(BeginRunEntry) ? "\"dry\"" : "[\"drops\"]")}},
                 "name":"n","certificateNumber":"c","certifiedBy":"b","certified":"2026-01-01","discs":{{(
