@@ -60,6 +60,9 @@ public enum LossCause
 
     /// <summary>Another host had acknowledged them.</summary>
     TakenByAnotherHost = 4,
+
+    /// <summary>This installation had acknowledged them, and its journal does not hold them: it was restored from an older backup, or lost its end.</summary>
+    MissingFromJournal = 5,
 }
 
 /// <summary>Events that will never come: a gap.</summary>

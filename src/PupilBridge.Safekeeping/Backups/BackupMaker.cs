@@ -1,6 +1,7 @@
 using System.Globalization;
 using PupilBridge.Journal;
 using PupilBridge.Safekeeping.Envelopes;
+using PupilBridge.Safekeeping.Stamps;
 using PupilBridge.Safekeeping.Streams;
 
 namespace PupilBridge.Safekeeping.Backups;
@@ -73,7 +74,7 @@ public sealed class BackupMaker
         }
 
         List<string> leftOut = ["examlog (it is made anew from the journal)", "access-keys (everybody signs in anew)"];
-        var (files, isNew) = Files(shelf, leftOut.Add);
+        var (files, isNew) = Files(shelf, head.Sequence, leftOut.Add);
         var catalogue = new Catalogue
         {
             Format = Catalogue.CurrentFormat,
@@ -132,10 +133,14 @@ public sealed class BackupMaker
         }
     }
 
-    private (Piece Files, bool IsNew) Files(PieceShelf shelf, Action<string> leftOut)
+    private (Piece Files, bool IsNew) Files(PieceShelf shelf, long upTo, Action<string> leftOut)
     {
         var folder = source.Folder.DataFolder;
-        var names = HouseFiles.Names(folder, envelope.IsEncrypted, leftOut);
+        // A head that was stamped a moment ago may be beyond the journal of this backup, and would look like an end that was cut off.
+        string[] names =
+        [
+            .. HouseFiles.Names(folder, envelope.IsEncrypted, leftOut).Where(name => !StampFolder.IsBeyond(name, upTo)),
+        ];
         using var measured = new MeasuredStream(Stream.Null, cancel);
         HouseFiles.Write(folder, names, measured);
         if (shelf.Files(NameOfFiles(measured.Sha256())) is { } known)

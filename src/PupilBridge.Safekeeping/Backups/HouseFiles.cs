@@ -12,10 +12,13 @@ internal static class HouseFiles
     /// <summary>Folders that are not taken: made from the journal, or of this machine and moment.</summary>
     private static readonly string[] OtherFolders = ["examlog", "entry-index", "access-keys", "run"];
 
+    /// <summary>The end of an archive.</summary>
+    private const int EndBytes = 1024;
+
     private static readonly string[] OtherFiles = ["lock", "lock-holder.txt", "access.lock"];
 
     /// <summary>What opens what is encrypted, or re-identifies research exports: only taken where the backup is encrypted.</summary>
-    private static readonly string[] Secrets = ["keys/", "research.key"];
+    private static readonly string[] Secrets = ["keys/", "subject-keys/", "research.key"];
 
     /// <summary>The names of the files to take, with slashes, in order.</summary>
     /// <param name="dataFolder">The data folder.</param>
@@ -44,17 +47,27 @@ internal static class HouseFiles
     /// <param name="to">Where it goes.</param>
     public static void Write(string dataFolder, IReadOnlyList<string> names, Stream to)
     {
-        using var archive = new TarWriter(to, TarEntryFormat.Ustar, leaveOpen: true);
-        foreach (var name in names)
+        var written = 0;
+        using (var archive = new TarWriter(to, TarEntryFormat.Ustar, leaveOpen: true))
         {
-            try
+            foreach (var name in names)
             {
-                WriteOne(archive, dataFolder, name);
+                try
+                {
+                    WriteOne(archive, dataFolder, name);
+                    written++;
+                }
+                catch (Exception gone) when (gone is FileNotFoundException or DirectoryNotFoundException)
+                {
+                    // Replaced or deleted meanwhile by the running service; what it is now is in the next backup.
+                }
             }
-            catch (Exception gone) when (gone is FileNotFoundException or DirectoryNotFoundException)
-            {
-                // Replaced or deleted meanwhile by the running service; what it is now is in the next backup.
-            }
+        }
+
+        if (written == 0)
+        {
+            // The library ends only an archive that it began; an empty one is two blocks of zeros as well.
+            to.Write(new byte[EndBytes]);
         }
     }
 

@@ -53,6 +53,7 @@ internal static class LinkEntries
                 LinkCause.MemoryOverflow => EntryCause.MemoryOverflow,
                 LinkCause.TakenByOtherHost => EntryCause.TakenByAnotherHost,
                 LinkCause.BootEnded => EntryCause.BootEnded,
+                LinkCause.MissingFromJournal => EntryCause.MissingFromJournal,
                 _ => EntryCause.NoLongerKept,
             },
         };

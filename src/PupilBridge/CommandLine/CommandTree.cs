@@ -130,6 +130,7 @@ internal static class CommandTree
                 "The journal, which is the truth: print it, check it, build the exam log anew from it.",
                 new JournalVerifyVerb(),
                 new JournalHeadVerb(),
+                new JournalStampVerb(),
                 new JournalRebuildVerb(),
                 new JournalListVerb()
             ),

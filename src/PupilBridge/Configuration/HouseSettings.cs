@@ -30,6 +30,7 @@ internal static class HouseSettings
         .. BenchOptions.All,
         .. FhirOptions.All,
         .. SendingOptions.All,
+        .. StampOptions.All,
         .. ProtectionOptions.All,
     ];
 
@@ -46,6 +47,7 @@ internal static class HouseSettings
         "Protection",
         "Sending",
         "Site",
+        "Stamps",
         "Web",
     ];
 
@@ -71,7 +73,19 @@ internal static class HouseSettings
         foreach (
             var key in (
                 (string[])
-                    ["Criteria", "DayLists", "Desk", "Fhir", "Lanes", "People", "Protection", "Sending", "Site", "Web"]
+                    [
+                        "Criteria",
+                        "DayLists",
+                        "Desk",
+                        "Fhir",
+                        "Lanes",
+                        "People",
+                        "Protection",
+                        "Sending",
+                        "Site",
+                        "Stamps",
+                        "Web",
+                    ]
             ).SelectMany(s => KeysBelow(configuration, s))
         )
         {

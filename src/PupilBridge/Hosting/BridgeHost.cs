@@ -81,6 +81,7 @@ internal static class BridgeHost
         services.AddHostedService(provider => provider.GetRequiredService<DeskService>());
         AddWatchedFolder(services, settings);
         AddSending(services, settings);
+        AddStamping(services, settings);
         AddConsole(services, settings);
         return builder.Build();
     }
@@ -102,6 +103,16 @@ internal static class BridgeHost
             services.AddSingleton(sending);
             services.AddSingleton(settings.Fhir);
             services.AddHostedService<OutboxService>();
+        }
+    }
+
+    /// <summary>Nobody is asked for time stamps unless an administrator named an authority.</summary>
+    private static void AddStamping(IServiceCollection services, Settings settings)
+    {
+        if (StampOptions.AuthorityOf(settings.Root) is { } address)
+        {
+            services.AddSingleton(new StampWish(address));
+            services.AddHostedService<StampService>();
         }
     }
 

@@ -84,6 +84,8 @@ internal static class LossSteps
             LossCause.NoLongerKept => "the instrument no longer keeps them",
             LossCause.BootEnded => "the instrument was switched off or started anew",
             LossCause.TakenByAnotherHost => "another host had acknowledged them",
+            LossCause.MissingFromJournal =>
+                "acknowledged before, but not in this journal: it was restored from a backup, or lost its end",
             _ => "no cause is known",
         };
 }

@@ -53,7 +53,9 @@ internal sealed class JournalHeadVerb : Verb
         return ExitCode.Done;
     }
 
-    private static JournalPosition OfFiles(JournalFolder folder) =>
+    /// <summary>The head as the files tell it, where no service runs.</summary>
+    /// <exception cref="CommandFailure">The journal is empty, or its end damaged.</exception>
+    internal static JournalPosition OfFiles(JournalFolder folder) =>
         JournalEnd.Read(RealDisk.Instance, folder) switch
         {
             null => throw new CommandFailure(

@@ -1,10 +1,12 @@
 using System.CommandLine;
 using System.Globalization;
 using PupilBridge.CommandLine;
+using PupilBridge.Configuration;
 using PupilBridge.Data;
 using PupilBridge.Desk;
 using PupilBridge.Hosting;
 using PupilBridge.Journal;
+using PupilBridge.Safekeeping.Stamps;
 using PupilBridge.Worker.Offline;
 
 namespace PupilBridge.Verbs.Journal;
@@ -57,23 +59,52 @@ internal sealed class JournalVerifyVerb : Verb
             .. (call.Get(head) ?? []).Select(HeadText.Read),
             .. (call.Get(headFile) ?? []).SelectMany(HeadText.InFile),
         ];
+        var stamps = StampCheck.All(new StampFolder(folder.DataFolder), AuthorityFile(folder.DataFolder));
         using var service = await DeskAccess.TryConnectAsync(folder.DataFolder, cancel).ConfigureAwait(false);
         // The exam log first: a running service goes on, and the journal read afterwards can only be longer.
         var examLog = service is null
             ? BridgeDesk.Verdict(ProjectionCheck.Offline(OfflineParts.For(call, folder), cancel))
             : await service.Desk.CheckExamLogAsync(cancel).ConfigureAwait(false);
-        var report = JournalVerifier.Verify(RealDisk.Instance, folder, expected);
+        var report = JournalVerifier.Verify(
+            RealDisk.Instance,
+            folder,
+            [.. expected, .. stamps.Where(stamp => stamp.Trouble is null).Select(stamp => stamp.Head!.Value)]
+        );
         examLog = WithoutEnd(examLog, report);
         if (call.Get(json))
         {
-            call.PrintJson(Document(report, examLog));
+            call.PrintJson(Document(report, examLog, stamps));
         }
         else
         {
             Print(call, report, examLog);
+            Print(call, stamps);
         }
 
-        return report.IsSound && examLog.IsSame ? ExitCode.Done : ExitCode.Damaged;
+        return report.IsSound && examLog.IsSame && stamps.All(stamp => stamp.Trouble is null)
+            ? ExitCode.Done
+            : ExitCode.Damaged;
+    }
+
+    private static string? AuthorityFile(string dataFolder) =>
+        StampOptions.AuthorityFileOf(Settings.Read(dataFolder, new Dictionary<string, string?>()).Root);
+
+    private static void Print(Call call, IReadOnlyList<CheckedStamp> stamps)
+    {
+        foreach (var stamp in stamps.Where(stamp => stamp.Trouble is not null))
+        {
+            call.Print($"  DAMAGE time stamp {stamp.File}: {stamp.Trouble}. Put it back from a backup.");
+        }
+
+        if (stamps.LastOrDefault(stamp => stamp.Trouble is null) is { } last)
+        {
+            call.Print(
+                string.Create(
+                    CultureInfo.InvariantCulture,
+                    $"Time stamps: {stamps.Count}, the latest of {last.At!.Value.UtcDateTime:yyyy-MM-dd HH:mm:ss} UTC for sequence {last.Head!.Value.Sequence}, by {last.By}{(last.IsTrusted is null ? " (certificate not judged: Stamps:AuthorityFile is not set)" : "")}."
+                )
+            );
+        }
     }
 
     private static void Print(Call call, VerifyReport report, ExamLogVerdict examLog)
@@ -136,10 +167,10 @@ internal sealed class JournalVerifyVerb : Verb
 
     private static string Number(long number) => number.ToString(CultureInfo.InvariantCulture);
 
-    private static object Document(VerifyReport report, ExamLogVerdict examLog) =>
+    private static object Document(VerifyReport report, ExamLogVerdict examLog, IReadOnlyList<CheckedStamp> stamps) =>
         new
         {
-            IsSound = report.IsSound && examLog.IsSame,
+            IsSound = report.IsSound && examLog.IsSame && stamps.All(stamp => stamp.Trouble is null),
             Journal = new
             {
                 report.IsSound,
@@ -153,5 +184,14 @@ internal sealed class JournalVerifyVerb : Verb
                 report.Problems,
             },
             ExamLog = examLog,
+            Stamps = stamps.Select(stamp => new
+            {
+                stamp.File,
+                Head = stamp.Head?.ToString(),
+                At = stamp.At?.UtcDateTime,
+                stamp.By,
+                stamp.IsTrusted,
+                stamp.Trouble,
+            }),
         };
 }
