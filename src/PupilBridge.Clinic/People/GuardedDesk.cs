@@ -92,6 +92,7 @@ public sealed partial class GuardedDesk : IClinicDesk, ILaneDesk, IRecordDesk, I
     {
         if (!caller.May(policy))
         {
+            NoteRefusal(policy);
             throw new NotAllowedException(
                 caller.Scopes is null
                     ? Words.Get("Guard.NotAllowed", caller.Who, GuardWords.OneOf(policy))

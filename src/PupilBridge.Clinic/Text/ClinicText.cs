@@ -24,6 +24,9 @@ internal static class ClinicText
     /// <summary>What is on its way to other systems.</summary>
     public static HouseText Outbox { get; } = File(nameof(Outbox));
 
+    /// <summary>The audit stream.</summary>
+    public static HouseText Audit { get; } = File(nameof(Audit));
+
     /// <summary>The service bench.</summary>
     public static HouseText Bench { get; } = File(nameof(Bench));
 

@@ -1,4 +1,5 @@
 using PupilBridge.Clinic;
+using PupilBridge.Clinic.Audit;
 using PupilBridge.Clinic.People;
 
 namespace PupilBridge.Console.Hosting;
@@ -15,4 +16,8 @@ public sealed record ConsoleDesks(
     IRecordDesk Records,
     IBenchDesk Bench,
     IPeopleDesk People
-);
+)
+{
+    /// <summary>Where it is noted who saw what.</summary>
+    public IAuditLog Audit { get; init; } = NoAuditLog.Instance;
+}

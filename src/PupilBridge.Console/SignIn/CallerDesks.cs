@@ -1,6 +1,7 @@
 using Microsoft.AspNetCore.Http;
 using Microsoft.Extensions.DependencyInjection;
 using PupilBridge.Clinic;
+using PupilBridge.Clinic.Audit;
 using PupilBridge.Clinic.People;
 using PupilBridge.Console.Hosting;
 
@@ -9,6 +10,7 @@ namespace PupilBridge.Console.SignIn;
 /// <summary>The desks as the caller of the request at hand may use them. Pages have no other way to anything.</summary>
 public sealed class CallerDesks
 {
+    private readonly AuditedDesk noted;
     private readonly GuardedDesk guarded;
 
     /// <summary>Guards the desks for the caller of a request.</summary>
@@ -26,7 +28,14 @@ public sealed class CallerDesks
             Caller == CallerContext.Nobody || Caller.Scopes is not null
                 ? []
                 : services.GetRequiredService<Seat>().Earlier(context);
-        guarded = new GuardedDesk(desks.Clinic, desks.Lanes, desks.Records, desks.Bench, Caller, before);
+        var reader = ReaderOf(context, Caller);
+        var time = services.GetRequiredService<TimeProvider>();
+        noted = new AuditedDesk(desks.Clinic, desks.Lanes, desks.Records, desks.Bench, desks.Audit, reader, time);
+        guarded = new GuardedDesk(noted, noted, noted, noted, Caller, before)
+        {
+            Audit = desks.Audit,
+            Refusal = _ => reader.Note(AuditWhat.NotAllowed, time.GetUtcNow()),
+        };
         Lanes = services.GetRequiredService<SessionDoor>().Of(context) is { } session
             ? new WatchedLanes(guarded, services.GetRequiredService<SessionBook>(), session)
             : guarded;
@@ -46,6 +55,21 @@ public sealed class CallerDesks
 
     /// <summary>The service bench.</summary>
     public IBenchDesk Bench => guarded;
+
+    /// <summary>Lists who saw what.</summary>
+    /// <param name="search">Which notes.</param>
+    /// <param name="cancellation">Gives up waiting.</param>
+    public Task<AuditPage> ListAuditAsync(AuditSearch search, CancellationToken cancellation) =>
+        guarded.ListAuditAsync(() => noted.ListAuditAsync(search, cancellation));
+
+    /// <summary>Who reads by a request, as the audit stream names them.</summary>
+    internal static AuditReader ReaderOf(HttpContext? context, Caller caller) =>
+        new(
+            caller.Who,
+            context is not null && ApiAnswer.IsApi(context.Request) ? AuditWay.Api : AuditWay.Page,
+            context?.Request.Path.Value,
+            context?.Connection.RemoteIpAddress?.ToString()
+        );
 
     /// <summary>Whether the caller may see pages of a policy.</summary>
     /// <param name="policy">One of the names of <see cref="Roles"/>.</param>

@@ -1,6 +1,9 @@
 using Microsoft.AspNetCore.Authorization;
 using Microsoft.AspNetCore.Authorization.Policy;
 using Microsoft.AspNetCore.Http;
+using Microsoft.Extensions.DependencyInjection;
+using PupilBridge.Clinic.Audit;
+using PupilBridge.Console.Hosting;
 
 namespace PupilBridge.Console.SignIn;
 
@@ -32,6 +35,7 @@ internal sealed class RoleRefusal : IAuthorizationMiddlewareResultHandler
             ?.Metadata.GetOrderedMetadata<IAuthorizeData>()
             .LastOrDefault(data => data.Policy is not null)
             ?.Policy;
+        Note(context);
         if (ApiAnswer.IsApi(context.Request))
         {
             return ApiAnswer.WriteAsync(
@@ -44,5 +48,15 @@ internal sealed class RoleRefusal : IAuthorizationMiddlewareResultHandler
 
         context.Response.StatusCode = StatusCodes.Status403Forbidden;
         return Task.CompletedTask;
+    }
+
+    /// <summary>Notes who was refused what; the refusal waits for nothing.</summary>
+    private static void Note(HttpContext context)
+    {
+        var reader = CallerDesks.ReaderOf(context, CallerContext.Current(context));
+        var now = context.RequestServices.GetRequiredService<TimeProvider>().GetUtcNow();
+        _ = context
+            .RequestServices.GetRequiredService<ConsoleDesks>()
+            .Audit.NoteAsync(reader.Note(AuditWhat.NotAllowed, now) with { Subject = PolicyOf(context) });
     }
 }

@@ -3,6 +3,7 @@ using System.CommandLine.Completions;
 using System.CommandLine.Help;
 using PupilBridge.Verbs;
 using PupilBridge.Verbs.Agreement;
+using PupilBridge.Verbs.Audit;
 using PupilBridge.Verbs.Backups;
 using PupilBridge.Verbs.Bench;
 using PupilBridge.Verbs.Bench.Certificates;
@@ -152,6 +153,7 @@ internal static class CommandTree
                 new KeysAddVerb(),
                 new KeysRevokeVerb()
             ),
+            new Group("audit", "Who saw which record, who signed in, and who was refused.", new AuditListVerb()),
             new Group(
                 "protection",
                 "Encryption at rest: what is encrypted, and the master key.",

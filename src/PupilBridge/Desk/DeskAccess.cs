@@ -1,4 +1,5 @@
 using PupilBridge.Clinic;
+using PupilBridge.Clinic.Audit;
 using PupilBridge.Clinic.Bench;
 using PupilBridge.Clinic.Desk;
 using PupilBridge.Clinic.House;
@@ -27,17 +28,45 @@ internal sealed class DeskAccess : IAsyncDisposable
 
     private readonly OfflineHouse? own;
     private readonly RecordDesk? records;
+    private readonly AuditLog? audit;
     private readonly DeskConnection<IBridgeDesk>? connection;
 
     private DeskAccess(DeskConnection<IBridgeDesk> connection) =>
-        (this.connection, Desk, Outgoing, Bench) = (connection, connection.Desk, connection.Desk, connection.Desk);
+        (this.connection, Desk, Outgoing, Bench, Audit) = (
+            connection,
+            connection.Desk,
+            connection.Desk,
+            connection.Desk,
+            connection.Desk.ListAuditAsync
+        );
 
-    private DeskAccess(OfflineHouse house, TimeProvider time)
+    private DeskAccess(OfflineHouse house, Call call, string folder)
     {
         own = house;
-        Desk = new CommandDesk(new ClinicDesk(house));
-        Outgoing = records = new RecordDesk(house, time);
-        Bench = new BenchDesk(house, time);
+        audit = new AuditLog(
+            new AuditParts
+            {
+                DataFolder = folder,
+                Time = call.Time,
+                ProgramVersion = DeskHello.Own.Program,
+                Remark = words => call.Remark($"pupilbridge: {words}"),
+                PreallocateBytes = 0,
+            }
+        );
+        records = new RecordDesk(house, call.Time);
+        var noted = new AuditedDesk(
+            new ClinicDesk(house),
+            lanes: null,
+            records,
+            new BenchDesk(house, call.Time),
+            audit,
+            AuditReader.OfCommand(),
+            call.Time
+        );
+        Desk = new CommandDesk(noted);
+        Outgoing = noted;
+        Bench = noted;
+        Audit = noted.ListAuditAsync;
     }
 
     /// <summary>The calls.</summary>
@@ -48,6 +77,9 @@ internal sealed class DeskAccess : IAsyncDisposable
 
     /// <summary>The service bench.</summary>
     public IBenchDesk Bench { get; }
+
+    /// <summary>Who saw what.</summary>
+    public Func<AuditSearch, CancellationToken, Task<AuditPage>> Audit { get; }
 
     /// <summary>Whether a running service answers; false where the command works on the files itself.</summary>
     public bool IsService => connection is not null;
@@ -74,7 +106,7 @@ internal sealed class DeskAccess : IAsyncDisposable
                     OfflineParts.CriteriaOf(folder),
                     OfflineParts.BenchOf(folder)
                 );
-                return new DeskAccess(house, call.Time);
+                return new DeskAccess(house, call, folder);
             }
             catch (JournalLockedException) when (tries < MaxTries)
             {
@@ -136,6 +168,13 @@ internal sealed class DeskAccess : IAsyncDisposable
     /// <exception cref="CommandFailure">The desk cannot do it, or the connection broke.</exception>
     public Task<T> AskBenchAsync<T>(Func<IBenchDesk, Task<T>> ask) => AskAsync(() => ask(Bench));
 
+    /// <summary>Asks who saw what and turns what may go wrong on the way into a message.</summary>
+    /// <param name="search">Which notes.</param>
+    /// <param name="cancellation">Gives up waiting.</param>
+    /// <exception cref="CommandFailure">The desk cannot do it, or the connection broke.</exception>
+    public Task<AuditPage> AskAuditAsync(AuditSearch search, CancellationToken cancellation) =>
+        AskAsync(() => Audit(search, cancellation));
+
     private static async Task<T> AskAsync<T>(Func<Task<T>> ask)
     {
         try
@@ -161,6 +200,7 @@ internal sealed class DeskAccess : IAsyncDisposable
     {
         connection?.Dispose();
         records?.Dispose();
+        audit?.Dispose();
         if (own is not null)
         {
             await own.DisposeAsync().ConfigureAwait(false);

@@ -2,11 +2,11 @@ using PupilBridge.Clinic.Views;
 
 namespace PupilBridge.Hosting;
 
-/// <content>The service bench.</content>
+/// <content>The service desk.</content>
 internal sealed partial class BridgeDesk
 {
     /// <inheritdoc/>
-    public Task<BenchOverview> BenchAsync(CancellationToken cancellationToken) => bench.BenchAsync(cancellationToken);
+    public Task<BenchOverview> BenchAsync(CancellationToken cancellationToken) => desk.BenchAsync(cancellationToken);
 
     /// <inheritdoc/>
     public Task<IReadOnlyList<BenchRunLine>> ListRunsAsync(
@@ -14,35 +14,35 @@ internal sealed partial class BridgeDesk
         long? before,
         int limit,
         CancellationToken cancellationToken
-    ) => bench.ListRunsAsync(instrument, before, limit, cancellationToken);
+    ) => desk.ListRunsAsync(instrument, before, limit, cancellationToken);
 
     /// <inheritdoc/>
     public Task<BenchRunView?> ShowRunAsync(long run, CancellationToken cancellationToken) =>
-        bench.ShowRunAsync(run, cancellationToken);
+        desk.ShowRunAsync(run, cancellationToken);
 
     /// <inheritdoc/>
     public IAsyncEnumerable<BenchRunView> WatchRunAsync(long run, CancellationToken cancellationToken) =>
-        bench.WatchRunAsync(run, cancellationToken);
+        desk.WatchRunAsync(run, cancellationToken);
 
     /// <inheritdoc/>
     public Task<IReadOnlyList<CertificateLine>> ListCertificatesAsync(
         string instrument,
         CancellationToken cancellationToken
-    ) => bench.ListCertificatesAsync(instrument, cancellationToken);
+    ) => desk.ListCertificatesAsync(instrument, cancellationToken);
 
     /// <inheritdoc/>
     public Task<CertificateDraft?> DraftCertificateAsync(long run, CancellationToken cancellationToken) =>
-        bench.DraftCertificateAsync(run, cancellationToken);
+        desk.DraftCertificateAsync(run, cancellationToken);
 
     /// <inheritdoc/>
     public Task<CertificateView?> ShowCertificateAsync(long number, CancellationToken cancellationToken) =>
-        bench.ShowCertificateAsync(number, cancellationToken);
+        desk.ShowCertificateAsync(number, cancellationToken);
 
     /// <inheritdoc/>
     public Task<DriftView?> DriftAsync(string instrument, CancellationToken cancellationToken) =>
-        bench.DriftAsync(instrument, cancellationToken);
+        desk.DriftAsync(instrument, cancellationToken);
 
     /// <inheritdoc/>
     public Task<WhatIfPage> WhatIfAsync(WhatIfRequest request, CancellationToken cancellationToken) =>
-        bench.WhatIfAsync(request, cancellationToken);
+        desk.WhatIfAsync(request, cancellationToken);
 }

@@ -1,4 +1,4 @@
-using PupilBridge.Clinic;
+using PupilBridge.Clinic.Audit;
 using PupilBridge.Clinic.Outgoing;
 using PupilBridge.Clinic.People;
 using PupilBridge.Clinic.Views;
@@ -10,34 +10,32 @@ using PupilBridge.Worker.Offline;
 namespace PupilBridge.Hosting;
 
 /// <summary>The desk of the running service, as commands reach it over the local socket.</summary>
-/// <param name="clinic">The clinic's desk.</param>
-/// <param name="outgoing">What may leave the house.</param>
-/// <param name="bench">The service bench.</param>
+/// <param name="desk">The desks, with a note of what they show.</param>
 /// <param name="bridge">The running bridge.</param>
 /// <param name="parts">What it is made of.</param>
-internal sealed partial class BridgeDesk(
-    IClinicDesk clinic,
-    IOutgoingDesk outgoing,
-    IBenchDesk bench,
-    Bridge bridge,
-    BridgeParts parts
-) : CommandDesk(clinic), IBridgeDesk
+internal sealed partial class BridgeDesk(AuditedDesk desk, Bridge bridge, BridgeParts parts)
+    : CommandDesk(desk),
+        IBridgeDesk
 {
     /// <inheritdoc/>
+    public Task<AuditPage> ListAuditAsync(AuditSearch search, CancellationToken cancellationToken) =>
+        desk.ListAuditAsync(search, cancellationToken);
+
+    /// <inheritdoc/>
     public Task<OutgoingPage> ListOutgoingAsync(OutgoingSearch search, CancellationToken cancellationToken) =>
-        outgoing.ListOutgoingAsync(search, cancellationToken);
+        desk.ListOutgoingAsync(search, cancellationToken);
 
     /// <inheritdoc/>
     public Task<OutgoingRecord?> ShowOutgoingAsync(long exam, int? version, CancellationToken cancellationToken) =>
-        outgoing.ShowOutgoingAsync(exam, version, cancellationToken);
+        desk.ShowOutgoingAsync(exam, version, cancellationToken);
 
     /// <inheritdoc/>
     public Task<PatientView?> ShowPatientAsync(string patient, CancellationToken cancellationToken) =>
-        outgoing.ShowPatientAsync(patient, cancellationToken);
+        desk.ShowPatientAsync(patient, cancellationToken);
 
     /// <inheritdoc/>
     public Task<PatientHistory> HistoryAsync(string patient, int limit, CancellationToken cancellationToken) =>
-        outgoing.HistoryAsync(patient, limit, cancellationToken);
+        desk.HistoryAsync(patient, limit, cancellationToken);
 
     /// <inheritdoc/>
     public Task<ExamLogVerdict> CheckExamLogAsync(CancellationToken cancellationToken) =>

@@ -2,6 +2,7 @@ using Microsoft.Extensions.DependencyInjection;
 using Microsoft.Extensions.Hosting;
 using Microsoft.Extensions.Logging;
 using Microsoft.Extensions.Logging.Console;
+using PupilBridge.Clinic.Audit;
 using PupilBridge.Clinic.Outbox;
 using PupilBridge.Clinic.Text;
 using PupilBridge.Configuration;
@@ -68,6 +69,7 @@ internal static class BridgeHost
             provider.GetRequiredService<BridgeService>();
             return made!;
         });
+        services.AddSingleton(provider => AuditOf(settings, provider));
         services.AddSingleton(settings.Lockout);
         services.AddSingleton<PeopleService>();
         services.AddHostedService(provider => provider.GetRequiredService<PeopleService>());
@@ -84,6 +86,21 @@ internal static class BridgeHost
         AddStamping(services, settings);
         AddConsole(services, settings);
         return builder.Build();
+    }
+
+    /// <summary>The audit stream; nothing is opened before the first note.</summary>
+    private static AuditLog AuditOf(Settings settings, IServiceProvider provider)
+    {
+        var log = provider.GetRequiredService<ILoggerFactory>().CreateLogger("PupilBridge.Audit");
+        return new AuditLog(
+            new AuditParts
+            {
+                DataFolder = settings.Bridge.DataFolder,
+                Time = provider.GetRequiredService<TimeProvider>(),
+                ProgramVersion = DeskHello.Own.Program,
+                Remark = words => AuditRemarks.Say(log, words),
+            }
+        );
     }
 
     private static void AddWatchedFolder(IServiceCollection services, Settings settings)

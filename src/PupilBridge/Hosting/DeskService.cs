@@ -28,7 +28,7 @@ internal sealed class DeskService(
     /// <inheritdoc/>
     public Task StartAsync(CancellationToken cancellationToken)
     {
-        var desk = new BridgeDesk(desks.Clinic, desks.Records, desks.Bench, service.Bridge, parts);
+        var desk = new BridgeDesk(desks.ForCommands, service.Bridge, parts);
         listener = DeskListener<IBridgeDesk>.Start(new DeskPlace(parts.Options.DataFolder), desk, limits, log);
         return Task.CompletedTask;
     }

@@ -1,3 +1,4 @@
+using PupilBridge.Clinic.Audit;
 using PupilBridge.Clinic.Bench;
 using PupilBridge.Clinic.DayLists;
 using PupilBridge.Clinic.Desk;
@@ -17,6 +18,7 @@ namespace PupilBridge.Hosting;
 /// <param name="time">The clock.</param>
 /// <param name="headings">By which words a day's list names its columns.</param>
 /// <param name="lanes">What lanes remind of.</param>
+/// <param name="audit">Where it is noted who saw what.</param>
 /// <param name="news">How the sending to other systems goes.</param>
 /// <param name="bench">What the clinic set for the service bench.</param>
 /// <param name="criteria">The light of the site, and the limits of the criteria.</param>
@@ -28,7 +30,8 @@ internal sealed class HouseDesks(
     LaneSettings lanes,
     CriteriaSettings criteria,
     BenchSettings bench,
-    SendingNews news
+    SendingNews news,
+    AuditLog audit
 ) : IDisposable
 {
     private readonly Lazy<Made> made = new(() =>
@@ -48,7 +51,11 @@ internal sealed class HouseDesks(
     public HouseOutbox Outbox => made.Value.Outbox;
 
     /// <summary>All that the console goes through.</summary>
-    public ConsoleDesks ForConsole => new(Clinic, made.Value.Lanes, Records, Bench, people.People);
+    public ConsoleDesks ForConsole => new(Clinic, made.Value.Lanes, Records, Bench, people.People) { Audit = audit };
+
+    /// <summary>The same for commands on this machine, with a note of what they show.</summary>
+    public AuditedDesk ForCommands =>
+        new(Clinic, made.Value.Lanes, Records, Bench, audit, AuditReader.OfCommand(), time);
 
     /// <inheritdoc/>
     public void Dispose()

@@ -1,6 +1,7 @@
 using System.Security.Cryptography;
 using Microsoft.Extensions.Hosting;
 using Microsoft.Extensions.Logging;
+using PupilBridge.Clinic.Audit;
 using PupilBridge.Clinic.House;
 using PupilBridge.Clinic.People;
 using PupilBridge.Worker;
@@ -13,11 +14,13 @@ namespace PupilBridge.Hosting;
 /// <param name="service">The bridge; it is open before this starts.</param>
 /// <param name="parts">What it is made of.</param>
 /// <param name="lockout">When wrong passwords lock a name.</param>
+/// <param name="audit">Where sign-ins and changes are noted beside what was seen.</param>
 /// <param name="log">Where remarks go.</param>
 internal sealed partial class PeopleService(
     BridgeService service,
     BridgeParts parts,
     LockoutRule lockout,
+    AuditLog audit,
     ILogger<PeopleService> log
 ) : IHostedService, IDisposable
 {
@@ -40,7 +43,10 @@ internal sealed partial class PeopleService(
                 DataFolder = parts.Options.DataFolder,
                 Time = parts.Time,
                 Random = random,
-                Journal = new HousePeopleJournal(new BridgeHouse(service.Bridge, isLive: true), parts.ProgramVersion),
+                Journal = new AuditedPeopleJournal(
+                    new HousePeopleJournal(new BridgeHouse(service.Bridge, isLive: true), parts.ProgramVersion),
+                    audit
+                ),
                 Lockout = lockout,
                 Remark = remark => Remark(log, remark),
             }

@@ -32,6 +32,7 @@ public sealed class RouteWalkTests : IDisposable
         ["/sign-off"] = Everybody,
         ["/account"] = SignedIn,
         ["/people"] = ClinicRole.Administrator,
+        ["/audit"] = ClinicRole.Administrator,
         ["/outbox"] = ClinicRole.Administrator,
         ["/instruments"] = Examining | ClinicRole.Technician,
         ["/bench"] = Examining | ClinicRole.Technician,
