@@ -56,7 +56,7 @@ public sealed partial class AuditedDesk(
     private async Task<T> NotedAsync<T>(Task<T> asked, Func<T, AuditNote?> note)
     {
         var answer = await asked.ConfigureAwait(false);
-        if (note(answer) is { } seen)
+        if (answer is not null && note(answer) is { } seen)
         {
             await audit.NoteAsync(seen).ConfigureAwait(false);
         }

@@ -83,11 +83,14 @@ internal static class SignInSetup
         var settings = app.Services.GetRequiredService<ConsoleSettings>();
         app.Use(next => context => SecurityHeaders.AddAsync(context, settings, next));
         app.Use(next => context => app.Services.GetRequiredService<HostNames>().CheckAsync(context, next));
-        app.Use(next => context => KnownMethods.CheckAsync(context, next));
     }
 
-    /// <summary>How much a request may bring along; within what puts refusals into words.</summary>
-    public static void UseLimits(WebApplication app) => app.Use(next => context => BodyLimits.SetAsync(context, next));
+    /// <summary>Which methods there are, and how much a request may bring along; within what puts refusals into words.</summary>
+    public static void UseLimits(WebApplication app)
+    {
+        app.Use(next => context => KnownMethods.CheckAsync(context, next));
+        app.Use(next => context => BodyLimits.SetAsync(context, next));
+    }
 
     /// <summary>Who it is, and whether they may; after routing and before the pages.</summary>
     public static void UseInside(WebApplication app)
