@@ -25,6 +25,7 @@ internal sealed class MeasureCommand : RootCommand
     private const string CriteriaFile = "docs/figures/criteria.json";
     private const string CalibrationFile = "docs/figures/calibration.json";
     private const string LoadFile = "docs/figures/load.json";
+    private const string ReliabilityFile = "docs/figures/reliability.json";
     private const string GrowthFile = "docs/figures/growth.json";
     private const string ProtectionFile = "docs/figures/protection.json";
     private const string ExchangeFile = "docs/figures/exchange.json";
@@ -37,6 +38,7 @@ internal sealed class MeasureCommand : RootCommand
     private readonly Option<int> people = new("--people") { DefaultValueFactory = _ => 2_000 };
     private readonly Option<long> seed = new("--seed") { DefaultValueFactory = _ => 20_261_127 };
     private readonly Option<int> trials = new("--trials") { DefaultValueFactory = _ => 20_000 };
+    private readonly Option<int> cuts = new("--cuts") { DefaultValueFactory = _ => 60 };
     private readonly Option<int> kills = new("--kills") { DefaultValueFactory = _ => 50 };
 
     private readonly Option<long[]> lengths = new("--lengths")
@@ -171,6 +173,14 @@ internal sealed class MeasureCommand : RootCommand
         faults.Add(exams);
         faults.Add(terminals);
         faults.Add(kills);
+        cuts.Description = "Cuts of power under the real service.";
+        Part(
+                "real",
+                "Cuts of power, a full disk and tight limits under the real service; needs the superuser.",
+                (f, d, r) => RealMeasure.RunAsync(f, d, r.GetValue(cuts)),
+                ReliabilityFile
+            )
+            .Add(cuts);
     }
 
     /// <summary>As it was built, so that the files tell how their values came about.</summary>
