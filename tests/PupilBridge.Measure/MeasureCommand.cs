@@ -11,6 +11,7 @@ using PupilBridge.Measure.Journal;
 using PupilBridge.Measure.Judging;
 using PupilBridge.Measure.Load;
 using PupilBridge.Measure.Outbox;
+using PupilBridge.Measure.Peers;
 using PupilBridge.Measure.Protection;
 using PupilBridge.Measure.Reliability;
 using PupilBridge.Measure.Wire;
@@ -26,6 +27,7 @@ internal sealed class MeasureCommand : RootCommand
     private const string CalibrationFile = "docs/figures/calibration.json";
     private const string LoadFile = "docs/figures/load.json";
     private const string ReliabilityFile = "docs/figures/reliability.json";
+    private const string PeersFile = "docs/figures/peers.json";
     private const string GrowthFile = "docs/figures/growth.json";
     private const string ProtectionFile = "docs/figures/protection.json";
     private const string ExchangeFile = "docs/figures/exchange.json";
@@ -50,6 +52,9 @@ internal sealed class MeasureCommand : RootCommand
     private readonly Option<int> instruments = new("--instruments") { DefaultValueFactory = _ => 200 };
     private readonly Option<int> seconds = new("--seconds") { DefaultValueFactory = _ => 600 };
     private readonly Option<double> turn = new("--seconds") { DefaultValueFactory = _ => 2 };
+    private readonly Option<int> rounds = new("--rounds") { DefaultValueFactory = _ => 7 };
+    private readonly Option<int> turnLasting = new("--turn") { DefaultValueFactory = _ => 1_000 };
+    private readonly Option<int> lines = new("--lines") { DefaultValueFactory = _ => 1_000_000 };
     private readonly Option<int> records = new("--records") { DefaultValueFactory = _ => 300 };
     private readonly Option<int> storm = new("--seed") { DefaultValueFactory = _ => 2026 };
 
@@ -165,6 +170,25 @@ internal sealed class MeasureCommand : RootCommand
         );
         load.Add(instruments);
         load.Add(seconds);
+        rounds.Description = "How many rounds in which all take turns.";
+        turnLasting.Description = "How long one turn of durable writing lasts, in milliseconds.";
+        lines.Description = "How many lines are read in one turn.";
+        var peers = Part(
+            "peers",
+            "Ours beside SQLite, a bare append and other readers of lines, in turns.",
+            (f, d, r) =>
+                PeerMeasure.RunAsync(
+                    f,
+                    d,
+                    r.GetValue(rounds),
+                    TimeSpan.FromMilliseconds(r.GetValue(turnLasting)),
+                    r.GetValue(lines)
+                ),
+            PeersFile
+        );
+        peers.Add(rounds);
+        peers.Add(turnLasting);
+        peers.Add(lines);
         var faults = Part(
             "faults",
             "Exams under every fault at once, and kills.",

@@ -1,9 +1,4 @@
 using System.Diagnostics;
-using System.Globalization;
-using System.Text;
-using PupilBridge.Exams.Entries;
-using PupilBridge.Instrument;
-using PupilBridge.Instrument.Wire;
 using PupilBridge.Measure.Figures;
 using PupilBridge.Worker;
 
@@ -18,11 +13,11 @@ internal static class EventTimes
     public static async Task<double> MedianAsync(Bridge bridge)
     {
         await Task.Yield();
-        var boot = new BootNumber((ulong)Stopwatch.GetTimestamp());
+        var events = new EventStream();
         var times = new List<double>();
         for (var number = 1L; number <= Events; number++)
         {
-            var reported = Reported(boot, number);
+            var reported = events.Next();
             var begin = Stopwatch.GetTimestamp();
             bridge.Keeper.Submit(reported);
             var spin = new SpinWait();
@@ -32,27 +27,5 @@ internal static class EventTimes
         }
 
         return Spread.Of(times.Skip(Events / 10)).Median;
-    }
-
-    private static InstrumentReported Reported(BootNumber boot, long number)
-    {
-        var body = string.Create(
-            CultureInfo.InvariantCulture,
-            $"EV,{boot},{number},{number * 40},REST,R,{2000 + number}"
-        );
-        var now = UtcTime.From(TimeProvider.System.GetUtcNow());
-        return new InstrumentReported
-        {
-            Serial = new SerialNumber("QA-0799"),
-            Boot = boot,
-            Sequence = number,
-            RawLine = string.Create(
-                CultureInfo.InvariantCulture,
-                $"{body}*{LineCrc.Of(Encoding.ASCII.GetBytes(body)):X8}"
-            ),
-            HappenedAt = now,
-            UncertaintyMilliseconds = 2,
-            ArrivedAt = now,
-        };
     }
 }
