@@ -4,3 +4,4 @@ using System.Runtime.CompilerServices;
 [assembly: InternalsVisibleTo("PupilBridge.Scenarios")]
 [assembly: InternalsVisibleTo("PupilBridge.Measure")]
 [assembly: InternalsVisibleTo("PupilBridge.Fuzz")]
+[assembly: InternalsVisibleTo("PupilBridge.Voyage")]

@@ -212,6 +212,16 @@ public sealed partial class FaultyDisk : IJournalDisk
         }
     }
 
+    /// <summary>How many bytes all files have together.</summary>
+    public long UsedBytes
+    {
+        get
+        {
+            lock (_gate)
+                return Used;
+        }
+    }
+
     private long Used => _names.Values.Distinct().Sum(f => (long)f.Length);
 
     private void Rename_NeedsGate(Action<Dictionary<string, FaultyFile>> change)

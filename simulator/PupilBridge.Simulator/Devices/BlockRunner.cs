@@ -46,6 +46,20 @@ internal sealed class BlockRunner
     /// <summary>Whether the sequence has nothing more to run.</summary>
     public bool IsThrough => Mode == InstrumentMode.Sequence && order.Next == Block.None;
 
+    /// <summary>The tick before which it does nothing of itself; null while it waits for the dial.</summary>
+    public Tick? NextDue
+    {
+        get
+        {
+            if (!isSettled)
+            {
+                return new Tick(settledAt.Milliseconds + (long)PassingTime.TotalMilliseconds);
+            }
+
+            return Block == Block.Near && Mode == InstrumentMode.Sequence ? nearUntil : train?.NextDue;
+        }
+    }
+
     public void SetTrain(Block block, StimulusTrain value) => trains = trains.SetItem(block, value);
 
     /// <summary>The dial came to a stop, or passes it.</summary>

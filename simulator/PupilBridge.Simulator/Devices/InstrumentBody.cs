@@ -127,15 +127,46 @@ internal sealed class InstrumentBody
 
     public void Advance(TimeSpan time)
     {
-        for (owed += time; owed >= Millisecond; owed -= Millisecond)
+        for (owed += time; owed >= Millisecond; )
         {
-            Clock.Advance(Millisecond);
+            var whole = TimeSpan.FromMilliseconds(Math.Floor(owed.TotalMilliseconds));
+            var step = QuietFor(whole) is var quiet && quiet > Millisecond ? quiet : Millisecond;
+            owed -= step;
+            Clock.Advance(step);
             TurnOn();
             ReadLamp();
             runner.Advance(Clock.Now, listener);
-            scales.Right.Advance(Millisecond, Clock.Now, listener);
-            scales.Left.Advance(Millisecond, Clock.Now, listener);
+            scales.Right.Advance(step, Clock.Now, listener);
+            scales.Left.Advance(step, Clock.Now, listener);
         }
+    }
+
+    /// <summary>For how long surely nothing happens of itself: then time may be given in one step.</summary>
+    /// <param name="most">How much is asked for.</param>
+    /// <returns>Whole milliseconds, at most that; zero while something moves.</returns>
+    public TimeSpan QuietFor(TimeSpan most)
+    {
+        if (stop != turnTo || !scales.Right.IsSettled || !scales.Left.IsSettled)
+        {
+            return TimeSpan.Zero;
+        }
+
+        var due = runner.NextDue;
+        if (model.Can(InstrumentAbilities.LampMeter) && meter.DueFor(runner.LitSince) is { } reading)
+        {
+            due = due is { } block && block.Milliseconds < reading.Milliseconds ? block : reading;
+        }
+
+        if (due is not { } next)
+        {
+            return most;
+        }
+
+        // The clock may run a little fast: a hundredth is left to be walked.
+        var quiet = Math.Floor((next.Milliseconds - Clock.Now.Milliseconds - 1) * 0.99);
+        return quiet <= 0 ? TimeSpan.Zero
+            : quiet < most.TotalMilliseconds ? TimeSpan.FromMilliseconds(quiet)
+            : most;
     }
 
     private void ReadLamp()

@@ -18,6 +18,11 @@ internal sealed class LampMeter(PerEye<int> fullMillilux, Chance chance)
     /// <summary>Forgets what was read: a new boot begins, with ticks from 0.</summary>
     public void Restart() => read = null;
 
+    /// <summary>The tick at which a lamp that went on then is read; null if it was, or none is on.</summary>
+    /// <param name="since">When the burning lamp went on.</param>
+    public Tick? DueFor(Tick? since) =>
+        since is { } start && read != start ? new Tick(start.Milliseconds + (long)Settling.TotalMilliseconds) : null;
+
     /// <summary>Reads the burning lamp if that is due. To be called before the lamp may go off at the same tick.</summary>
     public void Advance(Eye? lit, Tick? since, int percent, Tick now, IBodyListener listener)
     {

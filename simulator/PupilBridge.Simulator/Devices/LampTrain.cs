@@ -29,6 +29,9 @@ internal sealed class LampTrain(Block block, StimulusTrain train, Tick firstOn, 
     /// <summary>The tick at which the burning lamp went on, or null.</summary>
     public Tick? LitSince => isOn ? onAt : null;
 
+    /// <summary>The tick at which something happens next; null when it is over.</summary>
+    public Tick? NextDue => IsOver ? null : due;
+
     /// <summary>Does what is due.</summary>
     public void Advance(Tick now, int percent, IBodyListener listener)
     {

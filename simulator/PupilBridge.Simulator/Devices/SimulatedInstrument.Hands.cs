@@ -42,6 +42,11 @@ public sealed partial class SimulatedInstrument
     /// <returns>True while it moves.</returns>
     public bool IsScaleMoving(Eye eye) => body.Scale(eye).IsMoving;
 
+    /// <summary>For how long the body does nothing of itself: no lamp, no scale, no dial. Heartbeats go on meanwhile.</summary>
+    /// <param name="most">How much is asked for.</param>
+    /// <returns>At most that; zero while something moves.</returns>
+    public TimeSpan QuietFor(TimeSpan most) => Power == PowerState.On ? body.QuietFor(most) : most;
+
     /// <summary>Turns the dial to a stop, past those between.</summary>
     /// <param name="stop">One of the model's stops.</param>
     public void TurnDialTo(DialStop stop) => body.TurnDialTo(stop);

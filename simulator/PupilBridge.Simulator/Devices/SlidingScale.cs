@@ -27,6 +27,9 @@ internal sealed class SlidingScale(Eye eye, ScaleDescription description, ScaleE
     /// <summary>Whether a hand moves it at present.</summary>
     public bool IsMoving => !IsStuck && !position.Equals(target);
 
+    /// <summary>Whether it stands still and has told where: nothing comes of it until a hand moves it.</summary>
+    public bool IsSettled => !IsMoving && restTold;
+
     /// <summary>Where it tells that it is, in steps of its resolution.</summary>
     public Micrometres Position => Told(error.OffsetMillimetres);
 

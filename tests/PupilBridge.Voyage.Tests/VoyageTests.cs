@@ -1,0 +1,49 @@
+using PupilBridge.Voyage.Runs;
+
+namespace PupilBridge.Voyage.Tests;
+
+/// <summary>A short fleet, and that a seed replays.</summary>
+public sealed class VoyageTests
+{
+    /// <summary>Seeds that together meet deaths, power cuts, failing and full disks, rot, clock steps and a faulty line.</summary>
+    [Theory]
+    [InlineData(1)]
+    [InlineData(4)]
+    [InlineData(7)]
+    [InlineData(9)]
+    [InlineData(10)]
+    public void Nothing_is_lost_doubled_altered_or_hidden(long seed)
+    {
+        var plan = VoyagePlan.Of(seed) with { ExamsEach = 3 };
+        var result = VoyageRun.Run(plan);
+        Assert.True(
+            result.Problems.Count == 0,
+            $"{plan}\n{string.Join('\n', result.Problems)}\nThe whole voyage: {VoyageRun.Replay(seed)}"
+        );
+        Assert.True(result.Events.Recorded > 100);
+        Assert.Equal(0, result.Events.Lost);
+    }
+
+    [Theory]
+    [InlineData(1)]
+    [InlineData(9)]
+    public void The_same_seed_gives_the_same_journal_byte_for_byte(long seed)
+    {
+        var plan = VoyagePlan.Of(seed) with { ExamsEach = 2 };
+        var (one, other) = (VoyageRun.Run(plan), VoyageRun.Run(plan));
+        Assert.Equal(one.Journal.Keys.Order(), other.Journal.Keys.Order());
+        Assert.All(one.Journal, file => Assert.Equal(file.Value, other.Journal[file.Key]));
+        Assert.Equal(one.Counts.FiredByKind, other.Counts.FiredByKind);
+    }
+
+    [Theory]
+    [InlineData(false)]
+    [InlineData(true)]
+    public void A_failing_operation_of_the_disk_costs_nothing_whichever_it_is(bool failsOn)
+    {
+        var points = new IoPoints();
+        points.Run(failsOn, stride: 29);
+        Assert.Empty(points.Failures.Select(f => $"operation {f.Key}: {f.Value[0]}"));
+        Assert.True(points.Points > 5, $"only {points.Points} operations were made to fail");
+    }
+}

@@ -1,0 +1,231 @@
+using PupilBridge.Clinic.Entries;
+using PupilBridge.Clinic.Judging;
+using PupilBridge.ExamLog;
+using PupilBridge.Exams.Entries;
+using PupilBridge.Exams.Entries.Codec;
+using PupilBridge.Journal;
+using PupilBridge.Scenarios.Oracle;
+using PupilBridge.SimulatedDisk;
+using PupilBridge.Voyage.Runs;
+using PupilBridge.Voyage.World;
+using PupilBridge.Worker.Projection;
+
+namespace PupilBridge.Voyage.Model;
+
+/// <summary>
+/// The independent model: holds what lies on the disk at the end against what instruments did, and what instruments and people
+/// were told.
+/// </summary>
+internal sealed class VoyageAudit(VoyageWorld world)
+{
+    private readonly List<string> problems = [.. world.Problems, .. world.People.Problems];
+    private readonly Dictionary<long, JournalEntry> bySequence = [];
+
+    /// <summary>What became of the instruments' events.</summary>
+    public AuditResult Events { get; private set; } = AuditResult.None;
+
+    /// <summary>Everything that must not be, one sentence each.</summary>
+    public IReadOnlyList<string> Problems => problems;
+
+    /// <summary>Holds everything against everything.</summary>
+    /// <param name="examLogFolder">The exam log, closed.</param>
+    /// <param name="beside">A folder in which it can be made anew.</param>
+    public void Run(string examLogFolder, string beside)
+    {
+        var copy = JournalCopy.Read(world.Rotten.Undone(world.Disk, world.Folder));
+        problems.AddRange(copy.Problems.Select(p => $"the chain: {p}"));
+        foreach (var record in copy.Records.Where(r => r.Class == 1))
+            bySequence[record.Sequence] = EntryCodec.Decode(record.Payload.Span);
+        world.Counts.Records += copy.Records.Count;
+        CheckReported(copy);
+        CheckEvents();
+        CheckPeople();
+        CheckProjection(examLogFolder, beside);
+        CheckPeaks();
+    }
+
+    /// <summary>The product reports the rotten records, all of them and no others.</summary>
+    private void CheckReported(JournalCopy copy)
+    {
+        var report = JournalVerifier.Verify(world.Disk, world.Folder);
+        var reported = report
+            .Problems.Where(p => p.Severity == ProblemSeverity.Damage)
+            .SelectMany(p => Sequences(p.FirstSequence, p.LastSequence))
+            .ToHashSet();
+        foreach (var lost in world.Rotten.Records.Keys.Where(s => !reported.Contains(s)))
+            problems.Add($"record {lost} was spoilt on the disk, and nothing reports it");
+        foreach (var healthy in reported.Where(s => !world.Rotten.Records.ContainsKey(s)))
+            problems.Add($"record {healthy} is reported as damaged, and nobody touched it: {report.Summary}");
+        using var reader = JournalReader.Settled(world.Disk, world.Folder);
+        var read = reader.ReadAll().Select(r => r.Sequence).ToHashSet();
+        foreach (var record in copy.Records)
+        {
+            if (read.Contains(record.Sequence) == world.Rotten.Records.ContainsKey(record.Sequence))
+                problems.Add(
+                    $"record {record.Sequence} is {(read.Contains(record.Sequence) ? "read though it is spoilt" : "not read")}"
+                );
+        }
+    }
+
+    private void CheckEvents()
+    {
+        // What rot took is held against the model as it was before: it was there exactly once.
+        JournalEntry[] entries = [.. bySequence.OrderBy(e => e.Key).Select(e => e.Value)];
+        var rotten = world.Rotten.Records.Keys.Where(bySequence.ContainsKey).Select(s => bySequence[s]).ToHashSet();
+        foreach (var lane in world.Lanes)
+        {
+            var audit = JournalAudit.Compare(lane.Instrument.Truth, lane.Serial, entries);
+            Events += audit;
+            if (world.Rotten.Records.Count == 0)
+            {
+                problems.AddRange(audit.Problems.Select(p => $"{lane.Serial} {p}"));
+                if (audit.Lost + audit.Doubled + audit.False + audit.GivenUp + audit.Pending != 0)
+                    problems.Add(
+                        $"{lane.Serial}: lost {audit.Lost}, doubled {audit.Doubled}, false {audit.False}, given up {audit.GivenUp}"
+                    );
+            }
+        }
+
+        var recorded = entries.OfType<InstrumentReported>().Select(e => (e.Serial, e.Boot, e.Sequence)).ToHashSet();
+        foreach (var ((serial, boot), upTo) in world.Instruments.Acknowledged)
+        {
+            var losses = world
+                .Lanes.Single(l => l.Serial == serial)
+                .Instrument.Truth.Losses.Where(l => l.Boot == boot)
+                .ToList();
+            foreach (var sequence in Sequences(1, upTo))
+            {
+                if (
+                    !recorded.Contains((serial, boot, sequence))
+                    && !losses.Exists(l => l.First <= sequence && sequence <= l.Last)
+                )
+                    problems.Add(
+                        $"{serial} boot {boot}: event {sequence} was acknowledged (up to {upTo}) and is not recorded"
+                    );
+            }
+        }
+    }
+
+    private void CheckPeople()
+    {
+        var places = new Dictionary<string, List<long>>(StringComparer.Ordinal);
+        foreach (var (sequence, entry) in bySequence)
+        {
+            if (entry is not PersonEntry person)
+                continue;
+            world.Counts.EntriesOfPeople++;
+            var id = person.Id.ToString();
+            if (!places.TryGetValue(id, out var at))
+                places[id] = at = [];
+            at.Add(sequence);
+        }
+
+        foreach (var (id, at) in places.Where(p => p.Value.Count > 1))
+        {
+            // A copy that rot took is gone for the product, so that a repetition is the only one that can be read.
+            if (at.Count(s => !world.Rotten.Records.ContainsKey(s)) > 1)
+                problems.Add($"the entry {id} stands {at.Count} times in the journal, at {string.Join(", ", at)}");
+        }
+
+        foreach (var (id, (given, sequence)) in world.People.Recorded)
+        {
+            if (!places.TryGetValue(id, out var at) || !at.Contains(sequence))
+                problems.Add($"{given.GetType().Name} {id} was told as recorded at {sequence}, and is not there");
+            else if (bySequence[sequence] is PersonEntry found && Difference(given, found) is { } difference)
+                problems.Add($"{given.GetType().Name} {id} at {sequence}: {difference}");
+        }
+
+        foreach (var (id, given) in world.People.Refused)
+        {
+            // A signature that comes too late is recorded and does not count; its person is told that nothing is signed.
+            if (places.ContainsKey(id) && given is not SignEntry)
+                problems.Add($"{given.GetType().Name} {id} was told as refused, and is recorded");
+        }
+    }
+
+    private string? Difference(DeskEntry given, PersonEntry found)
+    {
+        if (found.Who.Value != given.Who)
+            return $"it is {found.Who}'s, and was {given.Who}'s";
+        if (given is ExamDeskEntry about && (found as ExamEntry)?.Exam.Value != about.Exam)
+            return $"it is about {(found as ExamEntry)?.Exam}, and was about {about.Exam}";
+        var (said, is_) = (given, found) switch
+        {
+            (JudgementEntry g, JudgementEntered f) => (g.Judgement, JudgementSyntax.Write(f.Judgement)),
+            (NoteEntry g, NoteEntered f) => (g.Text, f.Text),
+            (PatientEntry g, PatientEntered f) => (g.Patient + g.Name, f.Patient.Value + f.Details?.Name),
+            (OpenExamEntry g, ExamOpened f) => (g.Instrument + g.Patient, f.Serial.Value + f.Patient?.Value),
+            (AttachEntry g, ExamAttached f) => (g.Patient, f.Patient.Value),
+            (MoveEntry g, ExamMoved f) => (g.Patient, f.Patient.Value),
+            (SplitEntry g, ExamSplit f) => ($"{g.From}", $"{f.From}"),
+            (WithdrawEntry g, EntryWithdrawn f) => (g.Withdrawn, f.Withdrawn.ToString()),
+            (SignEntry g, ExamSigned f) => (world.People.SeenBy(g.EntryId), f.Record),
+            (MakeReadyEntry, ExamMadeReady) or (SetAsideEntry, ExamSetAside) or (AmendEntry, AmendmentBegun) => (
+                "",
+                ""
+            ),
+            (RoomLightEntry, RoomLightEntered) => ("", ""),
+            _ => (given.GetType().Name, found.GetType().Name),
+        };
+        return said == is_ ? null : $"it says '{is_}', and was '{said}'";
+    }
+
+    /// <summary>What the service has of the exams is what a fresh reading of the journal gives, signed records byte for byte.</summary>
+    private void CheckProjection(string examLogFolder, string beside)
+    {
+        using var log = ExamLogStore.Open(
+            examLogFolder,
+            new ExamLogOptions { SystemRun = world.Disk.BootId.ToString() }
+        );
+        using var fresh = ExamLogStore.Open(beside);
+        using var reader = JournalReader.Settled(world.Disk, world.Folder);
+        var journal = new JournalEntries(Microsoft.Extensions.Logging.Abstractions.NullLogger.Instance);
+        ExamLogKeeper.Fill(fresh, journal.Of(reader), CancellationToken.None);
+        var (kept, anew) = (log.Verify(), fresh.Verify());
+        if (kept != anew)
+            problems.Add(
+                $"the exam log holds {kept} at {log.LastApplied}, made anew from the journal {anew} at {fresh.LastApplied}"
+            );
+        foreach (var (sequence, entry) in bySequence)
+        {
+            if (entry is not ExamSigned signed || world.Rotten.Records.ContainsKey(sequence))
+                continue;
+            var version = ExamLogKeeper
+                .FindIn(log, signed.Exam)
+                ?.SignedVersions.FirstOrDefault(v => v.Entry == signed.Id);
+            if (version is null)
+            {
+                if (world.People.Recorded.ContainsKey(signed.Id.ToString()) && world.Rotten.Records.Count == 0)
+                    problems.Add(
+                        $"version {signed.Version} of exam {signed.Exam} was told as signed, and is not among its signed ones"
+                    );
+                continue;
+            }
+
+            world.Counts.Signed++;
+            if (version.Record != signed.Record)
+                problems.Add($"version {signed.Version} of exam {signed.Exam} is not what was signed");
+        }
+    }
+
+    private void CheckPeaks()
+    {
+        var counts = world.Counts;
+        Bounded("entries waiting for the disk", counts.MostWaiting, 3 * 1024);
+        Bounded("entries of one port waiting for the disk", counts.MostOfOnePort, 1024);
+        Bounded("events kept by an instrument", counts.MostKept, 512);
+        Bounded("bytes waiting to be sent", counts.MostOutgoing, 16 * 1024);
+    }
+
+    private void Bounded(string what, long most, long bound)
+    {
+        if (most > bound)
+            problems.Add($"{what}: {most}, and {bound} is the bound");
+    }
+
+    private static IEnumerable<long> Sequences(long first, long last)
+    {
+        for (var sequence = first; sequence <= last; sequence++)
+            yield return sequence;
+    }
+}

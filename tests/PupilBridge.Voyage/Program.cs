@@ -1,0 +1,1 @@
+return await new PupilBridge.Voyage.Runs.VoyageCommand().Parse(args).InvokeAsync();

@@ -1,0 +1,78 @@
+using PupilBridge.Scenarios.Oracle;
+
+namespace PupilBridge.Voyage.Runs;
+
+/// <summary>Many voyages, one seed each, on as many threads as there are cores; each voyage has one thread to itself.</summary>
+internal sealed class Fleet
+{
+    private readonly Lock gate = new();
+    private long next;
+
+    public RunCounts Counts { get; } = new();
+
+    public AuditResult Events { get; private set; } = AuditResult.None;
+
+    /// <summary>What must not be, by seed.</summary>
+    public SortedDictionary<long, IReadOnlyList<string>> Failures { get; } = [];
+
+    public int Voyages { get; private set; }
+
+    /// <summary>Sails until so many exam-hours are done.</summary>
+    public void Sail(long firstSeed, double examHours)
+    {
+        next = firstSeed;
+        var threads = Enumerable
+            .Range(0, Math.Max(1, Environment.ProcessorCount))
+            .Select(i => new Thread(() => SailOn(examHours)) { Name = $"voyage {i}" })
+            .ToList();
+        threads.ForEach(t => t.Start());
+        threads.ForEach(t => t.Join());
+    }
+
+    private void SailOn(double examHours)
+    {
+        while (true)
+        {
+            long seed;
+            lock (gate)
+            {
+                if (Counts.ExamTime.TotalHours >= examHours)
+                    return;
+                seed = next++;
+            }
+
+            Note(seed, Outcome(VoyagePlan.Of(seed)));
+        }
+    }
+
+    /// <summary>One voyage; what is thrown out of it is a finding like any other.</summary>
+    public static VoyageResult Outcome(VoyagePlan plan)
+    {
+        try
+        {
+            return VoyageRun.Run(plan);
+        }
+        catch (Exception e)
+        {
+            return new VoyageResult(
+                plan,
+                [e.ToString()],
+                AuditResult.None,
+                new RunCounts(),
+                new Dictionary<string, byte[]>()
+            );
+        }
+    }
+
+    private void Note(long seed, VoyageResult result)
+    {
+        lock (gate)
+        {
+            Voyages++;
+            Counts.Add(result.Counts);
+            Events += result.Events;
+            if (result.Problems.Count > 0)
+                Failures[seed] = result.Problems;
+        }
+    }
+}

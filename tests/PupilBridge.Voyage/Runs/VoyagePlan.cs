@@ -1,0 +1,105 @@
+using System.Globalization;
+using PupilBridge.Simulator;
+
+namespace PupilBridge.Voyage.Runs;
+
+/// <summary>
+/// Everything that one seed decides beforehand: how many instruments and exams, and how often what goes wrong. All times are
+/// means, in virtual time.
+/// </summary>
+internal sealed record VoyagePlan
+{
+    public required long Seed { get; init; }
+
+    /// <summary>How many instruments examine side by side, 1 to 3.</summary>
+    public required int Instruments { get; init; }
+
+    /// <summary>How many exams each of them does.</summary>
+    public required int ExamsEach { get; init; }
+
+    /// <summary>How often the faults of the line strike, relative to the simulator's catalogue; 0 for a sound line.</summary>
+    public required double LineFaults { get; init; }
+
+    /// <summary>The service dies: between two steps, or within an operation of the disk. Null for never.</summary>
+    public TimeSpan? Deaths { get; init; }
+
+    /// <summary>The power of the machine fails.</summary>
+    public TimeSpan? PowerCuts { get; init; }
+
+    /// <summary>Operations of the disk fail: one, or all for a while.</summary>
+    public TimeSpan? DiskFailures { get; init; }
+
+    /// <summary>The disk is full for a while.</summary>
+    public TimeSpan? FullDisks { get; init; }
+
+    /// <summary>The time of day is set.</summary>
+    public TimeSpan? ClockSteps { get; init; }
+
+    /// <summary>The service is stopped in order and started again.</summary>
+    public TimeSpan? Restarts { get; init; }
+
+    /// <summary>Bytes of old records change by themselves.</summary>
+    public TimeSpan? Rot { get; init; }
+
+    /// <summary>The operation of the disk (from 1) that fails; 0 for none.</summary>
+    public int FailAt { get; init; }
+
+    /// <summary>Whether all operations after that one fail as well, for two minutes.</summary>
+    public bool FailsOn { get; init; }
+
+    /// <summary>A segment of the journal is closed before it grows beyond this.</summary>
+    public required int SegmentBytes { get; init; }
+
+    /// <summary>Zeros written ahead of the records; 0 for none.</summary>
+    public required int ZerosAhead { get; init; }
+
+    /// <summary>The voyage of a seed.</summary>
+    public static VoyagePlan Of(long seed)
+    {
+        var chance = new Chance(seed, "plan");
+        TimeSpan? Sometimes(double probability, double minutes) =>
+            chance.Happens(probability) ? TimeSpan.FromMinutes(minutes * chance.NextBetween(0.6, 2)) : null;
+        return new VoyagePlan
+        {
+            Seed = seed,
+            Instruments = chance.NextInteger(1, 4),
+            ExamsEach = chance.NextInteger(8, 16),
+            LineFaults = chance.Happens(0.6) ? chance.NextBetween(0.01, 0.06) : 0,
+            Deaths = Sometimes(0.7, 25),
+            PowerCuts = Sometimes(0.6, 40),
+            DiskFailures = Sometimes(0.6, 15),
+            FullDisks = Sometimes(0.4, 40),
+            ClockSteps = Sometimes(0.5, 20),
+            Restarts = Sometimes(0.4, 60),
+            Rot = Sometimes(0.15, 60),
+            SegmentBytes = chance.NextInteger(6, 64) * 4096,
+            ZerosAhead = chance.Happens(0.7) ? chance.NextInteger(1, 16) * 1024 : 0,
+        };
+    }
+
+    /// <summary>The same without anything that goes wrong.</summary>
+    public VoyagePlan Calm() =>
+        this with
+        {
+            LineFaults = 0,
+            Deaths = null,
+            PowerCuts = null,
+            DiskFailures = null,
+            FullDisks = null,
+            ClockSteps = null,
+            Restarts = null,
+            Rot = null,
+        };
+
+    public override string ToString() =>
+        string.Create(
+            CultureInfo.InvariantCulture,
+            $"seed {Seed}: {Instruments} instruments, {ExamsEach} exams each, line faults x{LineFaults:0.00}, "
+                + $"deaths {Every(Deaths)}, power cuts {Every(PowerCuts)}, disk failures {Every(DiskFailures)}, full disks "
+                + $"{Every(FullDisks)}, clock steps {Every(ClockSteps)}, restarts {Every(Restarts)}, rot {Every(Rot)}, "
+                + $"segments of {SegmentBytes} bytes, {ZerosAhead} zeros ahead"
+        );
+
+    private static string Every(TimeSpan? mean) =>
+        mean is { } time ? string.Create(CultureInfo.InvariantCulture, $"every {time.TotalMinutes:0} min") : "none";
+}

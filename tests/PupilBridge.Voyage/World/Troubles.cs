@@ -1,0 +1,86 @@
+using PupilBridge.Simulator;
+using PupilBridge.Voyage.Runs;
+
+namespace PupilBridge.Voyage.World;
+
+/// <summary>What can befall the machine and the service.</summary>
+internal enum Trouble
+{
+    /// <summary>The process dies between two steps.</summary>
+    DeathBetweenSteps,
+
+    /// <summary>The process dies within one of the next operations of the disk.</summary>
+    DeathWithinOperation,
+
+    /// <summary>The power fails between two steps.</summary>
+    PowerCut,
+
+    /// <summary>The power fails within one of the next operations of the disk.</summary>
+    PowerCutWithinOperation,
+
+    /// <summary>One operation of the disk fails.</summary>
+    DiskFails,
+
+    /// <summary>All operations of the disk fail for a while.</summary>
+    DiskFailsForAWhile,
+
+    /// <summary>The disk is full for a while.</summary>
+    DiskFull,
+
+    /// <summary>The time of day is set forwards.</summary>
+    ClockForwards,
+
+    /// <summary>The time of day is set backwards.</summary>
+    ClockBackwards,
+
+    /// <summary>The service is stopped in order.</summary>
+    Restart,
+
+    /// <summary>A byte of an old record changes, while the machine is off.</summary>
+    Rot,
+}
+
+/// <summary>When which trouble comes, from the seed.</summary>
+internal sealed class Troubles
+{
+    private readonly Chance chance;
+    private readonly List<(TimeSpan Mean, Trouble[] Kinds)> sources = [];
+    private readonly List<TimeSpan> next = [];
+
+    public Troubles(VoyagePlan plan)
+    {
+        chance = new Chance(plan.Seed, "troubles");
+        Add(plan.Deaths, Trouble.DeathBetweenSteps, Trouble.DeathWithinOperation, Trouble.DeathWithinOperation);
+        Add(plan.PowerCuts, Trouble.PowerCut, Trouble.PowerCutWithinOperation, Trouble.PowerCutWithinOperation);
+        Add(plan.DiskFailures, Trouble.DiskFails, Trouble.DiskFails, Trouble.DiskFailsForAWhile);
+        Add(plan.FullDisks, Trouble.DiskFull);
+        Add(plan.ClockSteps, Trouble.ClockForwards, Trouble.ClockBackwards);
+        Add(plan.Restarts, Trouble.Restart);
+        Add(plan.Rot, Trouble.Rot);
+    }
+
+    /// <summary>When the next one comes.</summary>
+    public TimeSpan NextDue => next.Count == 0 ? TimeSpan.MaxValue : next.Min();
+
+    /// <summary>What comes by now, one after the other.</summary>
+    public IEnumerable<Trouble> Due(TimeSpan now)
+    {
+        for (var i = 0; i < sources.Count; i++)
+        {
+            if (next[i] > now)
+                continue;
+            next[i] = now + Interval(sources[i].Mean);
+            yield return sources[i].Kinds[chance.NextInteger(0, sources[i].Kinds.Length)];
+        }
+    }
+
+    private void Add(TimeSpan? mean, params Trouble[] kinds)
+    {
+        if (mean is not { } every)
+            return;
+        sources.Add((every, kinds));
+        next.Add(Interval(every));
+    }
+
+    private TimeSpan Interval(TimeSpan mean) => mean * chance.NextBetween(0.2, 1.8);
+}

@@ -1,0 +1,145 @@
+using PupilBridge.Journal;
+using PupilBridge.Voyage.Model;
+
+namespace PupilBridge.Voyage.World;
+
+/// <content>What befalls the machine and the service, and how it ends.</content>
+internal sealed partial class VoyageWorld
+{
+    private readonly List<(TimeSpan At, Action End)> endings = [];
+    private bool powerGoesWithIt;
+
+    private void Befall()
+    {
+        if (plan.FailsOn && Disk.Failed > 0 && Disk.FailAt == plan.FailAt && endings.Count == 0)
+            endings.Add((Clock.Now + TimeSpan.FromMinutes(2), () => Disk.FailAt = 0));
+        foreach (var (at, end) in endings.Where(e => e.At <= Clock.Now).ToList())
+        {
+            endings.Remove((at, end));
+            end();
+        }
+
+        foreach (var trouble in troubles.Due(Clock.Now))
+        {
+            if (Happens(trouble))
+                Counts.Fired(trouble);
+        }
+    }
+
+    /// <summary>Whether it can happen now, and did.</summary>
+    private bool Happens(Trouble trouble)
+    {
+        switch (trouble)
+        {
+            case Trouble.DeathBetweenSteps when service is not null:
+                Die();
+                return true;
+            case Trouble.PowerCut when service is not null:
+                powerGoesWithIt = true;
+                Die();
+                return true;
+            case Trouble.DeathWithinOperation or Trouble.PowerCutWithinOperation when service is not null:
+                powerGoesWithIt = trouble == Trouble.PowerCutWithinOperation;
+                Disk.DieAt = Disk.Operations + chance.NextInteger(1, 12);
+                // Counted when it strikes.
+                return false;
+            case Trouble.DiskFails:
+                Fail(1, null);
+                return true;
+            case Trouble.DiskFailsForAWhile:
+                Fail(int.MaxValue, TimeSpan.FromSeconds(chance.NextBetween(1, 60)));
+                return true;
+            case Trouble.DiskFull:
+                Disk.Capacity = Disk.UsedBytes + chance.NextInteger(0, 3000);
+                endings.Add(
+                    (Clock.Now + TimeSpan.FromSeconds(chance.NextBetween(5, 180)), () => Disk.Capacity = long.MaxValue)
+                );
+                return true;
+            case Trouble.ClockForwards:
+                Clock.Set(TimeSpan.FromSeconds(Math.Pow(10, chance.NextBetween(-1, 5))));
+                return true;
+            case Trouble.ClockBackwards:
+                Clock.Set(-TimeSpan.FromSeconds(Math.Pow(10, chance.NextBetween(-1, 5))));
+                return true;
+            case Trouble.Restart when service is not null:
+                StopInOrder();
+                return true;
+            case Trouble.Rot when service is not null:
+                powerGoesWithIt = true;
+                Die();
+                return RotOldRecords();
+            default:
+                return false;
+        }
+    }
+
+    private void Fail(int operations, TimeSpan? until)
+    {
+        Disk.FailAt = Disk.Operations + chance.NextInteger(1, 10);
+        Disk.FailFor = operations;
+        if (until is { } time)
+            endings.Add((Clock.Now + time, () => Disk.FailAt = 0));
+    }
+
+    /// <summary>The process is dead, perhaps with the machine: what it had in memory is gone.</summary>
+    private void Die()
+    {
+        if (Disk.IsProcessDead)
+            Counts.Fired(powerGoesWithIt ? Trouble.PowerCutWithinOperation : Trouble.DeathWithinOperation);
+        Disk.DieAt = 0;
+        if (service is { } dead)
+        {
+            NotePeaks(dead);
+            dead.Abandon();
+        }
+        else
+        {
+            log.Abandon();
+        }
+
+        if (powerGoesWithIt)
+            Disk.LosePower();
+        powerGoesWithIt = false;
+        Gone();
+    }
+
+    /// <summary>The machine is off, and its disk decays: a byte of a record that something later vouches for.</summary>
+    private bool RotOldRecords()
+    {
+        var rotten = false;
+        for (var i = chance.NextInteger(1, 4); i > 0; i--)
+            rotten |= Rotten.TryRot(Disk, Folder, chance);
+        return rotten;
+    }
+
+    private void EndTroubles()
+    {
+        Disk.FailAt = 0;
+        Disk.DieAt = 0;
+        Disk.Capacity = long.MaxValue;
+        powerGoesWithIt = false;
+        endings.Clear();
+        foreach (var lane in Lanes)
+        {
+            if (!ReferenceEquals(lane.Faults, Simulator.Faults.FaultSet.None))
+                lane.Faults.IsActive = false;
+            lane.Wake();
+        }
+    }
+
+    private void Count()
+    {
+        foreach (var (lane, examiner) in Lanes.Zip(examiners))
+        {
+            Counts.Exams += examiner.Done;
+            Counts.ExamTime += examiner.Examining;
+            Counts.AddLine(lane.Faults.Fired);
+        }
+
+        Counts.VirtualTime = Clock.Now;
+        Counts.FailedOperations = Disk.Failed;
+        Counts.SentAgain = clerks.Sum(c => c.SentAgain);
+        Counts.ExamLogRebuilds = log.Rebuilds;
+        Counts.AddDisk(Disk.Fired);
+    }
+}
