@@ -32,7 +32,7 @@ public sealed partial class FaultyDisk
             {
                 if (disk.FailsNow())
                 {
-                    int written = disk._chance.Next(bytes.Length + 1);
+                    int written = disk._chance.Next(4) == 0 ? 0 : disk._chance.Next(bytes.Length + 1);
                     file.Write(bytes[..written], offset);
                     disk.Fired.Count(written == 0 ? DiskFault.WriteFailed : DiskFault.ShortWrite);
                     throw new IOException($"A fault was injected in writing {path}.");

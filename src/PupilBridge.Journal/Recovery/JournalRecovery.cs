@@ -34,8 +34,8 @@ internal static class JournalRecovery
         LastSegment found = WalkToEnd(disk, chain, problems, notices);
         if (found.TornBytes > 0 && !found.Damaged)
             notices.Add(SegmentTrimmer.SetAside(disk, folder, last, found.EndOffset));
-        else if (!found.Damaged)
-            SegmentTrimmer.Trim(disk, last.Path, found.EndOffset);
+        else
+            SegmentTrimmer.Trim(disk, last.Path, found.Damaged ? long.MaxValue : found.EndOffset);
         var start = new JournalStart
         {
             IsFirst = false,

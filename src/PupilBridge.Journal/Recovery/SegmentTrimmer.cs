@@ -23,13 +23,16 @@ internal static class SegmentTrimmer
         return new JournalNotice(ProblemKind.TornTail, segment.Name, offset, bytes, 0, 0, text);
     }
 
-    /// <summary>Cuts off what lies beyond an offset.</summary>
+    /// <summary>
+    /// Cuts off what lies beyond an offset, and makes what stays durable. The latter also where there is nothing to cut: a
+    /// process that died between a write and its sync leaves records that can be read and are not on the disk yet, and the
+    /// next segment is about to vouch for them.
+    /// </summary>
     public static void Trim(IJournalDisk disk, string path, long offset)
     {
         using IJournalFile file = disk.Open(path, JournalFileMode.ReadWrite);
-        if (file.Length <= offset)
-            return;
-        file.SetLength(offset);
+        if (file.Length > offset)
+            file.SetLength(offset);
         file.Sync();
     }
 

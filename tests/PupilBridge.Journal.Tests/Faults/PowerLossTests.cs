@@ -86,6 +86,40 @@ public sealed class PowerLossTests
         Assert.False(afterCleanStop.Start.PowerMayHaveFailed);
     }
 
+    /// <summary>
+    /// Found by the simulator of the whole: a record that the dead process had written and not synced is read by the next start, which
+    /// builds on it, so the start must bring it to the disk first.
+    /// </summary>
+    [Theory]
+    [InlineData(0)]
+    [InlineData(700)]
+    public void What_a_start_builds_on_is_on_the_disk_before_the_power_can_fail(int preallocate)
+    {
+        var unsynced = 0;
+        for (int seed = 1; seed <= 40; seed++)
+        {
+            var disk = new FaultyDisk(seed);
+            JournalWriter dying = JournalWriter.Open(disk, MemoryJournal.Options(preallocate));
+            MemoryJournal.Append(dying, 1, 2);
+            dying.Append("written, not synced"u8);
+            disk.DieAt = disk.Operations + 2;
+            Assert.Throws<ProcessDiedException>(() => dying.Commit());
+            disk.EndProcess();
+            using (JournalWriter next = MemoryJournal.Open(disk))
+            {
+                unsynced += next.Start.Recovered.Sequence == 3 ? 1 : 0;
+                next.Append("built on it"u8);
+                Assert.True(next.Commit().IsDurable);
+            }
+
+            disk.LosePower();
+            VerifyReport report = MemoryJournal.Verify(disk);
+            Assert.True(report.IsSound, $"seed {seed}: {string.Join('\n', report.Problems)}");
+        }
+
+        Assert.True(unsynced > 0, "no start ever met a record that was not synced");
+    }
+
     private static void RunUntilItFails(Life life, Random chance)
     {
         try
