@@ -26,6 +26,8 @@ fi
 need setpriv util-linux
 need flock util-linux
 need awk gawk
+need openssl openssl
+need gpg gnupg
 need /usr/bin/chromium chromium
 need /usr/share/fonts/truetype/dejavu/DejaVuSans.ttf fonts-dejavu-core
 

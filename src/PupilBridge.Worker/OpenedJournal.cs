@@ -1,4 +1,3 @@
-using PupilBridge.ExamLog;
 using PupilBridge.Journal;
 using PupilBridge.Worker.Erasing;
 using PupilBridge.Worker.Keeping;

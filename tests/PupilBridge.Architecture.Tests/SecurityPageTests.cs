@@ -28,10 +28,10 @@ public sealed partial class SecurityPageTests
                 )
             )
             .ToLookup(path => Path.GetFileNameWithoutExtension(path), File.ReadAllText, StringComparer.Ordinal);
-        Assert.Empty(
-            named.Where(test =>
+        Assert.DoesNotContain(
+            named,
+            test =>
                 !sources[test.Class].Any(text => Regex.IsMatch(text, $@"public (async )?(void|Task) {test.Method}\("))
-            )
         );
     }
 
@@ -47,13 +47,14 @@ public sealed partial class SecurityPageTests
         var rows = review.Split('\n').Where(line => line.StartsWith("| V", StringComparison.Ordinal)).ToList();
         Assert.NotEmpty(rows);
         string[] reasons = ["does not apply", "not met", "read: ", "see *"];
-        Assert.Empty(
-            rows.Where(row =>
+        Assert.DoesNotContain(
+            rows,
+            row =>
             {
                 var last = row.Split('|')[3];
                 return !NamedTest().IsMatch(last)
                     && !reasons.Any(reason => last.Contains(reason, StringComparison.Ordinal));
-            })
+            }
         );
     }
 

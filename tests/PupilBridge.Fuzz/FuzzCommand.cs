@@ -1,7 +1,5 @@
 using System.Globalization;
 using PupilBridge.Fuzz.Engine;
-using PupilBridge.Fuzz.Seeds;
-using PupilBridge.Measure.Figures;
 
 namespace PupilBridge.Fuzz;
 

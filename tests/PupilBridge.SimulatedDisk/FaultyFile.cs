@@ -1,5 +1,4 @@
 using System.Runtime.InteropServices;
-using PupilBridge.Journal;
 
 namespace PupilBridge.SimulatedDisk;
 

@@ -3,7 +3,6 @@ using PupilBridge.Clinic.Entries;
 using PupilBridge.Clinic.House;
 using PupilBridge.Clinic.Merging;
 using PupilBridge.Clinic.Text;
-using PupilBridge.Clinic.Words;
 using PupilBridge.Exams.Assembly.Facts;
 using PupilBridge.Exams.Entries;
 using PupilBridge.Exams.Entries.Sealing;

@@ -16,8 +16,6 @@ internal sealed class SealedPages(byte[] key) : PageForm
     private const int NonceBytes = 12;
     private const int TagBytes = 16;
     private const int PlaceBytes = 9;
-    private readonly Lock gate = new();
-    private readonly AesGcm gcm = new(key, TagBytes);
 
     public override int BlockBytes => NonceBytes + EnginePages.PageBytes + TagBytes;
 
@@ -27,10 +25,9 @@ internal sealed class SealedPages(byte[] key) : PageForm
         WritePlace(place, file, index);
         var nonce = block[..NonceBytes];
         RandomNumberGenerator.Fill(nonce);
-        lock (gate)
-        {
-            gcm.Encrypt(nonce, page, block[NonceBytes..^TagBytes], block[^TagBytes..], place);
-        }
+        // One for each page, so that several readers need no lock and nothing is left to be disposed.
+        using var gcm = new AesGcm(key, TagBytes);
+        gcm.Encrypt(nonce, page, block[NonceBytes..^TagBytes], block[^TagBytes..], place);
     }
 
     public override void Load(EngineFile file, long index, ReadOnlySpan<byte> block, Span<byte> page)
@@ -39,10 +36,8 @@ internal sealed class SealedPages(byte[] key) : PageForm
         WritePlace(place, file, index);
         try
         {
-            lock (gate)
-            {
-                gcm.Decrypt(block[..NonceBytes], block[NonceBytes..^TagBytes], block[^TagBytes..], page, place);
-            }
+            using var gcm = new AesGcm(key, TagBytes);
+            gcm.Decrypt(block[..NonceBytes], block[NonceBytes..^TagBytes], block[^TagBytes..], page, place);
         }
         catch (AuthenticationTagMismatchException e)
         {

@@ -78,7 +78,7 @@ public sealed class BackupMaker
         var catalogue = new Catalogue
         {
             Format = Catalogue.CurrentFormat,
-            Number = place.Numbers.LastOrDefault() + 1,
+            Number = (place.Numbers is [.., var latest] ? latest : 0) + 1,
             MadeAt = source.Time.GetUtcNow(),
             Program = source.Program,
             Envelope = envelope.Name,

@@ -3,7 +3,6 @@ using System.Text;
 using PupilBridge.Exams.Entries;
 using PupilBridge.Exams.Entries.Sealing;
 using PupilBridge.Journal;
-using PupilBridge.Keys;
 
 namespace PupilBridge.Worker.SubjectKeys;
 

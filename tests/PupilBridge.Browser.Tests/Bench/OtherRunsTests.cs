@@ -1,5 +1,4 @@
 using System.Globalization;
-using PupilBridge.Browser;
 using PupilBridge.Browser.Pixels;
 using PupilBridge.Browser.Served;
 using PupilBridge.Instrument;

@@ -2,7 +2,6 @@ using System.Net;
 using System.Text;
 using System.Text.Json;
 using PupilBridge.Clinic;
-using PupilBridge.Clinic.Entries;
 using PupilBridge.Fuzz.Engine;
 using PupilBridge.Fuzz.Seeds;
 

@@ -1,4 +1,3 @@
-using System.Buffers;
 using PupilBridge.Fuzz.Engine;
 using PupilBridge.Fuzz.Seeds;
 using PupilBridge.Instrument.Wire;

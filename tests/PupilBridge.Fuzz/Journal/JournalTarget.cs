@@ -118,7 +118,7 @@ internal sealed class JournalTarget(IJournalUnderTest? journal = null) : IFuzzTa
         signature.Bucket(report.Problems.Count);
         signature.Add(report.Segments);
         signature.Bucket(read.Count);
-        signature.Add(read.Count(r => r.AfterDamage) > 0 ? 1 : 0);
+        signature.Add(read.Any(r => r.AfterDamage) ? 1 : 0);
         signature.Add(report.EndsCleanly ? 1 : 0);
         return signature.Bits;
     }

@@ -1,5 +1,3 @@
-using System.Globalization;
-using System.Text;
 using PupilBridge.Fuzz.Engine;
 using PupilBridge.Fuzz.Seeds;
 using PupilBridge.Instrument;

@@ -1,11 +1,9 @@
 using System.Diagnostics;
-using PupilBridge.Clinic;
 using PupilBridge.Clinic.Desk;
 using PupilBridge.Clinic.House;
 using PupilBridge.Clinic.Records;
 using PupilBridge.Clinic.Views;
 using PupilBridge.Exams.Entries;
-using PupilBridge.Instrument;
 using PupilBridge.Measure.Figures;
 using PupilBridge.Scenarios;
 using PupilBridge.Worker;

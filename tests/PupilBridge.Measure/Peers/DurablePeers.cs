@@ -1,7 +1,6 @@
 using System.Diagnostics;
 using Microsoft.Data.Sqlite;
 using Microsoft.Win32.SafeHandles;
-using PupilBridge.Exams.Entries;
 using PupilBridge.Journal;
 using PupilBridge.Measure.Growth;
 using PupilBridge.Worker;

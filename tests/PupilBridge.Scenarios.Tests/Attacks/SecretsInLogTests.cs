@@ -1,6 +1,4 @@
-using System.Diagnostics;
 using System.Text;
-using PupilBridge.Scenarios.Service;
 
 namespace PupilBridge.Scenarios.Tests.Attacks;
 

@@ -5,8 +5,6 @@ using PupilBridge.Exams.Entries;
 using PupilBridge.Exams.Entries.Codec;
 using PupilBridge.Journal;
 using PupilBridge.Scenarios.Oracle;
-using PupilBridge.SimulatedDisk;
-using PupilBridge.Voyage.Runs;
 using PupilBridge.Voyage.World;
 using PupilBridge.Worker.Projection;
 

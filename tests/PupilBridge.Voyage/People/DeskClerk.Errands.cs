@@ -2,7 +2,6 @@ using PupilBridge.Clinic.Desk;
 using PupilBridge.Clinic.Entries;
 using PupilBridge.Clinic.Findings;
 using PupilBridge.Exams.Entries;
-using PupilBridge.Voyage.World;
 
 namespace PupilBridge.Voyage.People;
 

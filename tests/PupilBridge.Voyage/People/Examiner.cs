@@ -1,7 +1,5 @@
-using PupilBridge.Clinic.Entries;
 using PupilBridge.Instrument;
 using PupilBridge.Simulator;
-using PupilBridge.Simulator.Devices;
 using PupilBridge.Voyage.World;
 
 namespace PupilBridge.Voyage.People;

@@ -1,6 +1,3 @@
-using PupilBridge.Journal;
-using PupilBridge.Voyage.Model;
-
 namespace PupilBridge.Voyage.World;
 
 /// <content>What befalls the machine and the service, and how it ends.</content>

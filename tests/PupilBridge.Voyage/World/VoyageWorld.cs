@@ -1,4 +1,3 @@
-using PupilBridge.Exams.Entries;
 using PupilBridge.Instrument;
 using PupilBridge.Journal;
 using PupilBridge.SimulatedDisk;

@@ -1,5 +1,4 @@
 using PupilBridge.Exams.Entries.Codec;
-using PupilBridge.Exams.Values;
 
 namespace PupilBridge.Exams.Entries.Sealing;
 

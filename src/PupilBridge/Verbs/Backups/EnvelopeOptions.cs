@@ -1,6 +1,5 @@
 using System.CommandLine;
 using PupilBridge.CommandLine;
-using PupilBridge.Safekeeping.Backups;
 using PupilBridge.Safekeeping.Envelopes;
 using PupilBridge.Verbs.People;
 

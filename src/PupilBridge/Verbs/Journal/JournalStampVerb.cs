@@ -1,10 +1,8 @@
-using System.CommandLine;
 using System.Globalization;
 using PupilBridge.CommandLine;
 using PupilBridge.Configuration;
 using PupilBridge.Data;
 using PupilBridge.Desk;
-using PupilBridge.Journal;
 using PupilBridge.Safekeeping.Stamps;
 
 namespace PupilBridge.Verbs.Journal;

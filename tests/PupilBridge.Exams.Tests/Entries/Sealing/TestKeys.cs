@@ -20,7 +20,7 @@ internal sealed class TestKeys : ISubjectKeys
         return new PreparedKeys(
             needs.Patients.ToDictionary(patient => patient, patient => Key(SlotOf(patient))),
             needs.HasText ? Key(KeySlot.OfText(texts++)) : null,
-            SHA256.HashData([(byte)texts, 1])[..12]
+            SHA256.HashData([(byte)texts, 1]).AsMemory(0, 12)
         );
     }
 

@@ -1,0 +1,4 @@
+using System.Runtime.Versioning;
+
+// Pseudo-terminals and /proc.
+[assembly: SupportedOSPlatform("linux")]
