@@ -43,7 +43,8 @@ public sealed partial class FaultyDisk
                     throw disk.Die(DiskFault.DeathInWrite);
                 }
                 long growth = Math.Max(0, offset + bytes.Length - file.Length);
-                long room = disk.Capacity - disk.Used;
+                // What overwrites bytes that are there needs no room.
+                long room = Math.Max(0, disk.Capacity - disk.Used);
                 if (growth > room)
                 {
                     file.Write(bytes[..(int)Math.Max(0, bytes.Length - (growth - room))], offset);

@@ -34,8 +34,9 @@ internal static class JournalRecovery
         LastSegment found = WalkToEnd(disk, chain, problems, notices);
         if (found.TornBytes > 0 && !found.Damaged)
             notices.Add(SegmentTrimmer.SetAside(disk, folder, last, found.EndOffset));
-        else
-            SegmentTrimmer.Trim(disk, last.Path, found.Damaged ? long.MaxValue : found.EndOffset);
+        else if (!found.Damaged)
+            SegmentTrimmer.Trim(disk, last.Path, found.EndOffset);
+        SegmentTrimmer.WriteAgain(disk, last.Path, found.LastCommitOffset, found.EndOffset);
         var start = new JournalStart
         {
             IsFirst = false,
@@ -95,9 +96,17 @@ internal static class JournalRecovery
         SegmentFile segment = chain.Segments[index];
         using SegmentWalk walk = chain.Walk(disk, index, before);
         bool endedCleanly = false;
+        (long durableBefore, long lastCommitAt) = (-1, walk.Offset);
         for (WalkStep step = walk.Next(); step != WalkStep.End; step = walk.Next())
         {
             endedCleanly = step == WalkStep.Record && RecordLayout.ReadClass(walk.Record) == RecordClass.CleanStop;
+            // All records of one commit say the same here.
+            if (
+                step == WalkStep.Record
+                && RecordLayout.ReadDurableBefore(walk.Record) is long others
+                && others != durableBefore
+            )
+                (durableBefore, lastCommitAt) = (others, walk.RecordOffset);
             if (step == WalkStep.Damage)
             {
                 JournalProblem problem = JournalProblem.Damaged(segment.Name, walk.Damage);
@@ -113,7 +122,7 @@ internal static class JournalRecovery
         if (torn > 0)
             problems.Add(JournalProblem.Torn(segment.Name, walk.Offset, torn));
         bool damaged = walk.AfterDamage || segment.Header is null;
-        return new LastSegment(walk.Position, walk.Offset, torn, damaged, endedCleanly && torn == 0);
+        return new LastSegment(walk.Position, lastCommitAt, walk.Offset, torn, damaged, endedCleanly && torn == 0);
     }
 
     /// <summary>
@@ -137,6 +146,7 @@ internal static class JournalRecovery
 
     private readonly record struct LastSegment(
         JournalPosition Position,
+        long LastCommitOffset,
         long EndOffset,
         long TornBytes,
         bool Damaged,

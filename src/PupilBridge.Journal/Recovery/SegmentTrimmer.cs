@@ -23,16 +23,37 @@ internal static class SegmentTrimmer
         return new JournalNotice(ProblemKind.TornTail, segment.Name, offset, bytes, 0, 0, text);
     }
 
-    /// <summary>
-    /// Cuts off what lies beyond an offset, and makes what stays durable. The latter also where there is nothing to cut: a
-    /// process that died between a write and its sync leaves records that can be read and are not on the disk yet, and the
-    /// next segment is about to vouch for them.
-    /// </summary>
+    /// <summary>Cuts off what lies beyond an offset.</summary>
     public static void Trim(IJournalDisk disk, string path, long offset)
     {
         using IJournalFile file = disk.Open(path, JournalFileMode.ReadWrite);
-        if (file.Length > offset)
-            file.SetLength(offset);
+        if (file.Length <= offset)
+            return;
+        file.SetLength(offset);
+        file.Sync();
+    }
+
+    /// <summary>
+    /// Writes bytes over themselves and syncs. What a process wrote last before it died can be read and need not be on the disk:
+    /// it was not synced, or its sync failed, after which the operating system takes lost pages for stored ones and no further sync
+    /// brings them there. Nobody but that process knew; so what the next segment is about to vouch for is written once more.
+    /// </summary>
+    /// <param name="disk">Where the segment lies.</param>
+    /// <param name="path">The segment.</param>
+    /// <param name="from">The beginning of its last commit.</param>
+    /// <param name="to">The end of it.</param>
+    public static void WriteAgain(IJournalDisk disk, string path, long from, long to)
+    {
+        using IJournalFile file = disk.Open(path, JournalFileMode.ReadWrite);
+        byte[] chunk = new byte[Math.Min(ChunkBytes, Math.Max(0, to - from))];
+        for (long at = from; at < to; )
+        {
+            int count = file.Read(chunk.AsSpan(0, (int)Math.Min(chunk.Length, to - at)), at);
+            if (count == 0)
+                break;
+            file.Write(chunk.AsSpan(0, count), at);
+            at += count;
+        }
         file.Sync();
     }
 

@@ -87,13 +87,15 @@ public sealed class PowerLossTests
     }
 
     /// <summary>
-    /// Found by the simulator of the whole: a record that the dead process had written and not synced is read by the next start, which
-    /// builds on it, so the start must bring it to the disk first.
+    /// Found by the simulator of the whole: a record that the dead process had written and not synced, or whose sync had failed, is
+    /// read by the next start, which builds on it, so the start must bring it to the disk first.
     /// </summary>
     [Theory]
-    [InlineData(0)]
-    [InlineData(700)]
-    public void What_a_start_builds_on_is_on_the_disk_before_the_power_can_fail(int preallocate)
+    [InlineData(0, false)]
+    [InlineData(700, false)]
+    [InlineData(0, true)]
+    [InlineData(700, true)]
+    public void What_a_start_builds_on_is_on_the_disk_before_the_power_can_fail(int preallocate, bool failedSync)
     {
         var unsynced = 0;
         for (int seed = 1; seed <= 40; seed++)
@@ -102,8 +104,18 @@ public sealed class PowerLossTests
             JournalWriter dying = JournalWriter.Open(disk, MemoryJournal.Options(preallocate));
             MemoryJournal.Append(dying, 1, 2);
             dying.Append("written, not synced"u8);
-            disk.DieAt = disk.Operations + 2;
-            Assert.Throws<ProcessDiedException>(() => dying.Commit());
+            if (failedSync)
+            {
+                // The process learns that its sync failed, and dies before it can say so in a new segment.
+                disk.FailAt = disk.Operations + 2;
+                Assert.False(dying.Commit().IsDurable);
+            }
+            else
+            {
+                disk.DieAt = disk.Operations + 2;
+                Assert.Throws<ProcessDiedException>(() => dying.Commit());
+            }
+
             disk.EndProcess();
             using (JournalWriter next = MemoryJournal.Open(disk))
             {
