@@ -120,9 +120,6 @@ public static class AuditWhat
     /// <summary>A person's roles, password or right to sign in, or a program's key, was changed.</summary>
     public const string Person = "person";
 
-    /// <summary>A backup was made.</summary>
-    public const string Backup = "backup";
-
     /// <summary>All of them.</summary>
     public static IReadOnlyList<string> All { get; } =
     [
@@ -143,7 +140,6 @@ public static class AuditWhat
         SignedOff,
         Refused,
         Person,
-        Backup,
     ];
 }
 

@@ -46,7 +46,7 @@ internal sealed class AccessFile
     /// <exception cref="AccessFileException">It is damaged, newer than this program, or cannot be read.</exception>
     public AccessList Read()
     {
-        if (PrivateFile.TryRead(Path, remark) is not { } bytes)
+        if (TryReadBytes() is not { } bytes)
         {
             return AccessList.Empty;
         }
@@ -100,7 +100,6 @@ internal sealed class AccessFile
             try
             {
                 PrivateFile.Replace(Path, JsonSerializer.SerializeToUtf8Bytes(after, AccessJson.Default.AccessList));
-                RealDisk.Instance.SyncFolder(folder);
             }
             catch (Exception fault) when (fault is IOException or UnauthorizedAccessException)
             {
@@ -133,6 +132,28 @@ internal sealed class AccessFile
             : throw new AccessFileException(
                 ClinicText.People.Get("File.OtherFormat", Path, list.Version, AccessList.CurrentVersion)
             );
+    }
+
+    /// <summary>The file's bytes, null if there is none; if others could read it, it is closed to them first, and that is told.</summary>
+    private byte[]? TryReadBytes()
+    {
+        try
+        {
+            if (PrivateFile.Close(Path))
+            {
+                remark(ClinicText.People.Get("File.WasOpen", Path));
+            }
+
+            return File.ReadAllBytes(Path);
+        }
+        catch (Exception none) when (none is FileNotFoundException or DirectoryNotFoundException)
+        {
+            return null;
+        }
+        catch (Exception fault) when (fault is IOException or UnauthorizedAccessException)
+        {
+            throw new AccessFileException(ClinicText.People.Get("File.CannotRead", Path, fault.Message), fault);
+        }
     }
 
     private AccessFileException Damaged(string how, Exception? fault) =>

@@ -37,7 +37,7 @@ public sealed class BackupMaker
         ArgumentNullException.ThrowIfNull(envelope);
         try
         {
-            PrivateFolder.Make(place.Folder);
+            PrivateFile.MakeFolder(place.Folder);
             using var alone = PlaceLock.Take(place);
             BackupMark.Agree(place, envelope);
             return new BackupMaker(source, place, envelope, cancel).Make();
@@ -88,7 +88,7 @@ public sealed class BackupMaker
             Files = files,
             LeftOut = leftOut,
         };
-        PrivateFolder.Replace(place.CatalogueOf(catalogue.Number), catalogue.ToJson());
+        PrivateFile.Replace(place.CatalogueOf(catalogue.Number), catalogue.ToJson());
         File.Delete(place.UnfinishedCatalogue);
         return new BackupMade(
             catalogue,

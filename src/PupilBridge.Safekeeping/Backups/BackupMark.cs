@@ -1,6 +1,6 @@
 using System.Text;
+using PupilBridge.Journal;
 using PupilBridge.Safekeeping.Envelopes;
-using PupilBridge.Safekeeping.Streams;
 
 namespace PupilBridge.Safekeeping.Backups;
 
@@ -25,8 +25,8 @@ internal static class BackupMark
                 content.Write(Words);
             }
 
-            PrivateFolder.Replace(place.Mark + envelope.Suffix, words.ToArray());
-            PrivateFolder.Replace(named, Encoding.ASCII.GetBytes(envelope.Name + "\n"));
+            PrivateFile.Replace(place.Mark + envelope.Suffix, words.ToArray());
+            PrivateFile.Replace(named, Encoding.ASCII.GetBytes(envelope.Name + "\n"));
             return;
         }
 

@@ -1,4 +1,5 @@
 using System.Formats.Tar;
+using PupilBridge.Journal;
 using PupilBridge.Safekeeping.Streams;
 
 namespace PupilBridge.Safekeeping.Backups;
@@ -92,8 +93,8 @@ internal static class HouseFiles
                 throw new InvalidDataException($"'{entry.Name}' is no file of a data folder");
             }
 
-            PrivateFolder.Make(Path.GetDirectoryName(path)!);
-            using var file = PrivateFolder.NewFile(path);
+            PrivateFile.MakeFolder(Path.GetDirectoryName(path)!);
+            using var file = PrivateFile.Make(path);
             entry.DataStream?.CopyTo(file);
             file.Flush(flushToDisk: true);
             names.Add(entry.Name);

@@ -1,5 +1,5 @@
 using System.Text.Json;
-using PupilBridge.Safekeeping.Streams;
+using PupilBridge.Journal;
 
 namespace PupilBridge.Safekeeping.Backups;
 
@@ -56,8 +56,7 @@ internal sealed class PieceShelf
         Write();
     }
 
-    private void Write() =>
-        PrivateFolder.Replace(place.UnfinishedCatalogue, JsonSerializer.SerializeToUtf8Bytes(noted));
+    private void Write() => PrivateFile.Replace(place.UnfinishedCatalogue, JsonSerializer.SerializeToUtf8Bytes(noted));
 
     private void Add(string catalogue)
     {

@@ -24,7 +24,7 @@ internal sealed class PieceStore(BackupPlace place, Envelope envelope)
     /// <exception cref="BackupException">It cannot be written.</exception>
     public Piece Write(Action<Stream> fill, Func<string, string> nameOf, CancellationToken cancel)
     {
-        PrivateFolder.Make(place.Pieces);
+        PrivateFile.MakeFolder(place.Pieces);
         var part = Path.Combine(place.Pieces, "piece" + BackupPlace.Unfinished);
         try
         {
@@ -132,7 +132,7 @@ internal sealed class PieceStore(BackupPlace place, Envelope envelope)
     private Piece WriteTo(string path, Action<Stream> fill, CancellationToken cancel)
     {
         File.Delete(path);
-        using var file = PrivateFolder.NewFile(path);
+        using var file = PrivateFile.Make(path);
         using var stored = new MeasuredStream(file, cancel);
         using var content = new SealedContent(envelope.Seal(stored));
         fill(content.Measured);

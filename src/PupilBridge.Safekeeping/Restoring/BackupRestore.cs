@@ -1,7 +1,6 @@
 using PupilBridge.Journal;
 using PupilBridge.Safekeeping.Backups;
 using PupilBridge.Safekeeping.Envelopes;
-using PupilBridge.Safekeeping.Streams;
 
 namespace PupilBridge.Safekeeping.Restoring;
 
@@ -98,8 +97,8 @@ public static class BackupRestore
             Directory.Delete(beside, recursive: true);
         }
 
-        PrivateFolder.Make(beside);
-        using var mark = PrivateFolder.NewFile(Path.Combine(beside, MarkOfUnfinished));
+        PrivateFile.MakeFolder(beside);
+        using var mark = PrivateFile.Make(Path.Combine(beside, MarkOfUnfinished));
         mark.Write(
             "A backup is being restored here, or was interrupted. This folder is not whole and may be deleted.\n"u8
         );
@@ -108,10 +107,10 @@ public static class BackupRestore
     private static Restored Fill(RestoreWish wish, Catalogue catalogue, JournalFolder folder, CancellationToken cancel)
     {
         var store = new PieceStore(wish.Place, wish.Envelope);
-        PrivateFolder.Make(folder.Segments);
+        PrivateFile.MakeFolder(folder.Segments);
         foreach (var segment in catalogue.Segments)
         {
-            using var file = PrivateFolder.NewFile(folder.InSegments(JournalSegment.NameOf(segment.Number)));
+            using var file = PrivateFile.Make(folder.InSegments(JournalSegment.NameOf(segment.Number)));
             BackupCheck.Segment(store, segment, file, cancel);
             file.Flush(flushToDisk: true);
         }

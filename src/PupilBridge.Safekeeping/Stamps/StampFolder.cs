@@ -1,7 +1,6 @@
 using System.Globalization;
 using System.Text;
 using PupilBridge.Journal;
-using PupilBridge.Safekeeping.Streams;
 
 namespace PupilBridge.Safekeeping.Stamps;
 
@@ -27,11 +26,11 @@ public sealed record StampFolder(string DataFolder)
     /// <summary>Keeps a stamp.</summary>
     public string Keep(JournalPosition head, byte[] token)
     {
-        PrivateFolder.Make(Folder);
+        PrivateFile.MakeFolder(Folder);
         var name = string.Create(CultureInfo.InvariantCulture, $"{Prefix}{head.Sequence:D12}");
-        PrivateFolder.Replace(Path.Combine(Folder, name + HeadSuffix), Encoding.ASCII.GetBytes(head.ToString()));
+        PrivateFile.Replace(Path.Combine(Folder, name + HeadSuffix), Encoding.ASCII.GetBytes(head.ToString()));
         var path = Path.Combine(Folder, name + TokenSuffix);
-        PrivateFolder.Replace(path, token);
+        PrivateFile.Replace(path, token);
         return path;
     }
 

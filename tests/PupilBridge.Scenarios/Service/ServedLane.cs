@@ -55,7 +55,10 @@ public sealed class ServedLane : TerminalLane
         return Served.ExamineAsync(exam, new Silent(), _ => ValueTask.CompletedTask, cancel);
     }
 
-    /// <summary>Waits until the bridge has acknowledged all, faults being over.</summary>
+    /// <summary>
+    /// Waits until the bridge has acknowledged all, faults being over, and cuts the instrument's current in that moment: a scale that is
+    /// still on its way tells nothing any more that no service would be there to record.
+    /// </summary>
     /// <param name="limit">How long at most.</param>
     /// <returns>Whether it has.</returns>
     public async Task<bool> CameToRestAsync(TimeSpan limit)
@@ -65,8 +68,7 @@ public sealed class ServedLane : TerminalLane
         {
             while (true)
             {
-                var done = Served.With(i => i.Power == PowerState.On && i.IsAllAcknowledged && i.Link.Acknowledged > 0);
-                if (done)
+                if (Served.With(EndAtRest))
                     return true;
                 await Task.Delay(50, patience.Token).ConfigureAwait(false);
             }
@@ -75,6 +77,14 @@ public sealed class ServedLane : TerminalLane
         {
             return false;
         }
+    }
+
+    private static bool EndAtRest(SimulatedInstrument instrument)
+    {
+        if (instrument.Power != PowerState.On || !instrument.IsAllAcknowledged || instrument.Link.Acknowledged == 0)
+            return false;
+        instrument.CutPower();
+        return true;
     }
 
     /// <summary>The examiner's words matter elsewhere: here only what the instrument says is held against the journal.</summary>
