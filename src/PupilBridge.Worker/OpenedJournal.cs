@@ -71,13 +71,12 @@ internal sealed class OpenedJournal : IDisposable
                 new ExamLogPlace(
                     options.DataFolder,
                     parts.LogOptions,
-                    () => ReadFrom(thread, parts.Disk, entries, 1),
+                    from => ReadFrom(thread, parts.Disk, entries, from),
                     parts.Time,
                     parts.Logger
                 )
                 {
                     Settle = keys is null ? null : duty.Settle,
-                    JournalFrom = from => ReadFrom(thread, parts.Disk, entries, from),
                 }
             );
             var index = EntryIndex.Open(
@@ -176,13 +175,7 @@ internal sealed class OpenedJournal : IDisposable
         IJournalDisk disk,
         JournalEntries entries,
         long from
-    )
-    {
-        var upTo = thread.Durable.Position.Sequence;
-        using var reader = JournalReader.Live(disk, thread.Folder, from, () => upTo);
-        foreach (var entry in entries.Of(reader))
-            yield return entry;
-    }
+    ) => entries.Of(RecordsFrom(thread, disk, from));
 
     private static IndexSource SourceOf(JournalThread thread, IJournalDisk disk, JournalEntries entries) =>
         new(

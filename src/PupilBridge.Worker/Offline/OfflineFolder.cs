@@ -77,7 +77,7 @@ public sealed class OfflineFolder : IDisposable
         if (before.Value <= 1)
             yield break;
         using var reader = JournalReader.Settled(parts.Disk, Folder);
-        foreach (var entry in entries.Of(reader).TakeWhile(entry => entry.Sequence < before))
+        foreach (var entry in entries.Of(reader.ReadAll()).TakeWhile(entry => entry.Sequence < before))
             yield return entry;
     }
 
@@ -162,7 +162,7 @@ public sealed class OfflineFolder : IDisposable
         var folder = parts.Options.DataFolder;
         using var rebuilder = ExamLogRebuilder.Begin(folder, parts.LogOptions);
         using var reader = JournalReader.Settled(parts.Disk, parts.Journal);
-        ExamLogKeeper.Fill(rebuilder.Store, entries.Of(reader), stop);
+        ExamLogKeeper.Fill(rebuilder.Store, entries.Of(reader.ReadAll()), stop);
         return rebuilder.Finish(reason);
     }
 
@@ -207,7 +207,7 @@ public sealed class OfflineFolder : IDisposable
         var from = store.LastApplied;
         Exams.Begin(from, ExamLogKeeper.BookOf(store));
         using var reader = JournalReader.Settled(parts.Disk, Folder, Math.Min(from, index.Sequence) + 1);
-        foreach (var entry in entries.Of(reader))
+        foreach (var entry in entries.Of(reader.ReadAll()))
         {
             if (entry.Sequence.Value > index.Sequence)
             {

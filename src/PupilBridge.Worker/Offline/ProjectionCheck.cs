@@ -130,7 +130,7 @@ public sealed record ProjectionCheck(
             ExamLogStore.MoveAside(beside, "left over", parts.Time);
             using var store = ExamLogStore.Open(beside, parts.LogOptions);
             using var reader = journal();
-            ExamLogKeeper.Fill(store, UpTo(new JournalEntries(parts.Logger, keys).Of(reader)), stop);
+            ExamLogKeeper.Fill(store, UpTo(new JournalEntries(parts.Logger, keys).Of(reader.ReadAll())), stop);
             return (store.Verify(), end, erased);
         }
         finally

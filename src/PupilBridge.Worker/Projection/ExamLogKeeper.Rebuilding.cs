@@ -77,7 +77,7 @@ public sealed partial class ExamLogKeeper
         ExamLogRebuilt built;
         using (var rebuilder = ExamLogRebuilder.Begin(place.DataFolder, place.Options))
         {
-            Fill(rebuilder.Store, place.Journal().TakeWhile(entry => entry.Sequence.Value <= limit), stop);
+            Fill(rebuilder.Store, place.JournalFrom(1).TakeWhile(entry => entry.Sequence.Value <= limit), stop);
             built = rebuilder.Finish(reason);
         }
 

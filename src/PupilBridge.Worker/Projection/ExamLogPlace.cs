@@ -7,13 +7,13 @@ namespace PupilBridge.Worker.Projection;
 /// <summary>Where the exam log lies and what it is made from.</summary>
 /// <param name="DataFolder">The data folder, whose lock the service holds.</param>
 /// <param name="Options">How it is kept.</param>
-/// <param name="Journal">Reads the journal's entries from the first to the last that is durable now.</param>
+/// <param name="JournalFrom">Reads the journal's entries from a place to the last that is durable now.</param>
 /// <param name="Time">The clock for waiting.</param>
 /// <param name="Logger">Where the service tells what it does.</param>
 internal sealed record ExamLogPlace(
     string DataFolder,
     ExamLogOptions Options,
-    Func<IEnumerable<SequencedEntry>> Journal,
+    Func<long, IEnumerable<SequencedEntry>> JournalFrom,
     TimeProvider Time,
     ILogger Logger
 )
@@ -23,7 +23,4 @@ internal sealed record ExamLogPlace(
     /// lies beyond where the exam log stands. Null where there are none.
     /// </summary>
     public Func<ExamLogStart?, bool>? Settle { get; init; }
-
-    /// <summary>Reads the journal's entries from a place to the last that is durable now.</summary>
-    public Func<long, IEnumerable<SequencedEntry>> JournalFrom { get; init; } = _ => Journal();
 }

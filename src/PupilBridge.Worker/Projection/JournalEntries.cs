@@ -17,11 +17,11 @@ internal sealed partial class JournalEntries(ILogger logger, ISubjectKeys? keys 
     /// <summary>How many entries could not be read; the journal keeps them as they are.</summary>
     public long Unreadable => Interlocked.Read(ref unreadable);
 
-    /// <summary>All entries of a reader, in order. Damaged ones are passed over and counted.</summary>
+    /// <summary>The entries among records, in order. Damaged ones are passed over and counted.</summary>
     /// <exception cref="JournalFormatException">A newer version of the program wrote one of them.</exception>
     /// <exception cref="BridgeStartException">Something is sealed, and the folder of keys is missing.</exception>
-    public IEnumerable<SequencedEntry> Of(JournalReader reader) =>
-        reader.ReadAll().Select(Of).Where(entry => entry is not null).Select(entry => entry!);
+    public IEnumerable<SequencedEntry> Of(IEnumerable<JournalRecord> records) =>
+        records.Select(Of).Where(entry => entry is not null).Select(entry => entry!);
 
     /// <summary>One entry by its place.</summary>
     /// <param name="reader">A reader that begins at that place.</param>

@@ -178,7 +178,7 @@ internal sealed class VoyageAudit(VoyageWorld world)
         using var fresh = ExamLogStore.Open(beside);
         using var reader = JournalReader.Settled(world.Disk, world.Folder);
         var journal = new JournalEntries(Microsoft.Extensions.Logging.Abstractions.NullLogger.Instance);
-        ExamLogKeeper.Fill(fresh, journal.Of(reader), CancellationToken.None);
+        ExamLogKeeper.Fill(fresh, journal.Of(reader.ReadAll()), CancellationToken.None);
         var (kept, anew) = (log.Verify(), fresh.Verify());
         if (kept != anew)
             problems.Add(

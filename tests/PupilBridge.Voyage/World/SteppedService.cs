@@ -196,7 +196,7 @@ internal sealed partial class SteppedService : IRecordedListener
     {
         var upTo = journal.Durable.Position.Sequence;
         using var all = JournalReader.Live(disk, Folder, 1, () => upTo);
-        foreach (var entry in entries.Of(all))
+        foreach (var entry in entries.Of(all.ReadAll()))
             yield return entry;
     }
 

@@ -27,7 +27,13 @@ public sealed class WaitingForExamLogTests : IDisposable
         ExamLogStore.Open(folder.Path).Dispose();
         File.WriteAllText(Path.Combine(folder.Path, "examlog", "state"), "open under another run of the system\n");
         keeper = new ExamLogKeeper(
-            new ExamLogPlace(folder.Path, new ExamLogOptions(), Journal, TimeProvider.System, NullLogger.Instance)
+            new ExamLogPlace(
+                folder.Path,
+                new ExamLogOptions(),
+                _ => Journal(),
+                TimeProvider.System,
+                NullLogger.Instance
+            )
         );
     }
 
