@@ -28,6 +28,9 @@ internal sealed class PluggedPair : IDisposable
     private readonly LinePace readPace;
     private readonly Thread taker;
 
+    // Held while this side has the device open itself, so that its own opening is never taken for a host.
+    private readonly Lock ownOpening = new();
+
     private PluggedPair(FileHandle master, FileHandle openings, string devicePath, ReceivePipe received, LinePace pace)
     {
         this.master = master;
@@ -41,7 +44,16 @@ internal sealed class PluggedPair : IDisposable
 
     internal string DevicePath { get; }
 
-    internal bool HasHost => !IsHungUp();
+    internal bool HasHost
+    {
+        get
+        {
+            lock (ownOpening)
+            {
+                return !IsHungUp();
+            }
+        }
+    }
 
     internal static PluggedPair Make(ReceivePipe received, LinePace pace)
     {
@@ -87,16 +99,24 @@ internal sealed class PluggedPair : IDisposable
     /// <exception cref="PortLostException">A host is there and does not read.</exception>
     internal async ValueTask SendAsync(string port, ReadOnlyMemory<byte> bytes, TimeSpan limit)
     {
+        if (!HasHost)
+        {
+            return;
+        }
+
         try
         {
-            if (HasHost)
-            {
-                await new TerminalSender(port, master, stop).SendAsync(bytes, limit).ConfigureAwait(false);
-            }
+            await new TerminalSender(port, master, stop).SendAsync(bytes, limit).ConfigureAwait(false);
         }
         catch (PortLostException) when (stop.IsSet || !HasHost)
         {
             // Pulled, or the host went, during the write.
+        }
+
+        if (!stop.IsSet)
+        {
+            // The host may have gone before the write: then the bytes lie where the next host would read them.
+            DiscardUnreadWithoutHost();
         }
     }
 
@@ -106,6 +126,17 @@ internal sealed class PluggedPair : IDisposable
         stop.Set();
         received.Interrupt();
         taker.Join();
+    }
+
+    private void DiscardUnreadWithoutHost()
+    {
+        lock (ownOpening)
+        {
+            if (IsHungUp()) // Otherwise the next host is there already, and what lies unread may be meant for it.
+            {
+                DiscardUnread(DevicePath);
+            }
+        }
     }
 
     private static void DiscardUnread(string device)
@@ -177,7 +208,7 @@ internal sealed class PluggedPair : IDisposable
 
         if (hadHost)
         {
-            DiscardUnread(DevicePath);
+            DiscardUnreadWithoutHost();
         }
 
         Waiting.For(openings, LinuxNumbers.PollIn, stop, Waiting.ForEver);
