@@ -15,6 +15,7 @@ namespace PupilBridge.Clinic.Audit;
 public sealed class AuditLog : IAuditLog, IDisposable
 {
     private static readonly TimeSpan WaitAtMost = TimeSpan.FromSeconds(1);
+    private const int Longest = 65_536;
     private static readonly TimeSpan TryAgainAfter = TimeSpan.FromSeconds(30);
 
     private readonly AuditParts parts;
@@ -79,12 +80,13 @@ public sealed class AuditLog : IAuditLog, IDisposable
     /// <returns>Done when it is on disk; null if it was missed.</returns>
     private Task? Post(AuditNote note)
     {
+        var toSeal = Seal(note);
         lock (gate)
         {
-            if (Open() is { } open)
+            if (toSeal is not null && Open() is { } open)
             {
                 var waiter = new Waiter();
-                if (open.TryPost((note with { Missed = missed }).ToBytes(), waiter, 0))
+                if (open.TryPost(toSeal.ToBytes(missed, Longest), waiter, 0))
                 {
                     missed = 0;
                     return waiter.Task;
@@ -96,6 +98,19 @@ public sealed class AuditLog : IAuditLog, IDisposable
                 parts.Remark(ClinicText.Audit.Get("Log.Missed", parts.Folder.Segments, thread?.Trouble?.Message));
             }
 
+            return null;
+        }
+    }
+
+    /// <summary>Never in the clear where it should be sealed: a note whose patients' keys cannot be had is missed.</summary>
+    private AuditSealing? Seal(AuditNote note)
+    {
+        try
+        {
+            return new AuditSealing(note, parts.SubjectKeys);
+        }
+        catch (Exception fault) when (fault is IOException or UnauthorizedAccessException or InvalidOperationException)
+        {
             return null;
         }
     }
@@ -115,6 +130,8 @@ public sealed class AuditLog : IAuditLog, IDisposable
                     new JournalOptions
                     {
                         Folder = parts.Folder,
+                        Encrypt = parts.Encrypt,
+                        MaxRecordBytes = Longest,
                         Writer = string.Create(CultureInfo.InvariantCulture, $"pupilbridge {parts.ProgramVersion}"),
                         Time = parts.Time,
                         PreallocateBytes = parts.PreallocateBytes,

@@ -8,19 +8,27 @@ namespace PupilBridge.Clinic.Audit;
 public sealed record AuditReader(string Who, string Way, string? Path = null, string? From = null)
 {
     /// <summary>Whoever runs a command of this program under an account of this machine.</summary>
-    public static AuditReader OfCommand() => new($"{Environment.UserName} (command)", AuditWay.Command);
+    public static AuditReader OfCommand() => OfCommand(Environment.UserName);
+
+    /// <summary>Whoever runs a command of this program.</summary>
+    /// <param name="account">The account of this machine.</param>
+    public static AuditReader OfCommand(string account) => new($"{account} (command)", AuditWay.Command);
 
     /// <summary>A note of this reader.</summary>
     /// <param name="what">One of <see cref="AuditWhat"/>.</param>
     /// <param name="at">When.</param>
-    public AuditNote Note(string what, DateTimeOffset at) =>
-        new()
+    public AuditNote Note(string what, DateTimeOffset at)
+    {
+        var (path, asked) = PatientInPath.TakeOut(Path);
+        return new AuditNote
         {
             At = at,
             Who = Who,
             What = what,
             Way = Way,
-            Path = Path,
+            Path = path,
+            Asked = asked,
             From = From,
         };
+    }
 }

@@ -1,4 +1,5 @@
 using System.Globalization;
+using PupilBridge.Exams.Entries.Sealing;
 using PupilBridge.Journal;
 
 namespace PupilBridge.Clinic.Audit;
@@ -26,6 +27,8 @@ internal static class AuditReading
             last = Math.Min(last, LastBefore(parts, before, end));
         }
 
+        var keys = (ISubjectKeys?)parts.SubjectKeys() ?? NoSubjectKeys.Instance;
+        var filter = new AuditFilter(search, keys);
         var found = new List<AuditLine>();
         var lookedAt = 0;
         while (last > 0 && found.Count < limit && lookedAt < MostLookedAt)
@@ -39,15 +42,15 @@ internal static class AuditReading
                     return new AuditPage(found, Mark(notes[at].Number));
                 }
 
-                if (Fits(notes[at].Note, search))
+                if (filter.Fits(notes[at].Record))
                 {
-                    found.Add(notes[at]);
+                    found.Add(new AuditLine(notes[at].Number, notes[at].Record.Opened(keys)));
                 }
             }
 
             lookedAt += (int)(last - first + 1);
             last = first - 1;
-            if (search.From is { } from && notes.Count > 0 && notes.TrueForAll(line => line.Note.At < from))
+            if (search.From is { } from && notes.Count > 0 && notes.TrueForAll(one => one.Record.Note.At < from))
             {
                 return new AuditPage(found, null);
             }
@@ -61,16 +64,21 @@ internal static class AuditReading
     private static long? After(AuditSearch search) =>
         long.TryParse(search.After, NumberStyles.None, CultureInfo.InvariantCulture, out var mark) ? mark : null;
 
-    private static List<AuditLine> Read(AuditParts parts, long first, long last, CancellationToken cancellation)
+    private static List<(long Number, AuditRecord Record)> Read(
+        AuditParts parts,
+        long first,
+        long last,
+        CancellationToken cancellation
+    )
     {
-        var notes = new List<AuditLine>();
+        var notes = new List<(long, AuditRecord)>();
         using var reader = JournalReader.Live(parts.Disk, parts.Folder, first, () => last);
         while (reader.TryRead() is { } record && record.Sequence <= last)
         {
             cancellation.ThrowIfCancellationRequested();
-            if (record.Class == RecordClass.Entry && AuditNote.Read(record.Payload.Span) is { } note)
+            if (record.Class == RecordClass.Entry && AuditRecord.Read(record.Payload) is { } note)
             {
-                notes.Add(new AuditLine(record.Sequence, note));
+                notes.Add((record.Sequence, note));
             }
         }
 
@@ -104,26 +112,13 @@ internal static class AuditReading
         {
             if (
                 JournalReader.Find(parts.Disk, parts.Folder, at, place) is { Class: RecordClass.Entry } record
-                && AuditNote.Read(record.Payload.Span) is { } note
+                && AuditRecord.Read(record.Payload) is { } note
             )
             {
-                return note.At;
+                return note.Note.At;
             }
         }
 
         return null;
     }
-
-    private static bool Fits(AuditNote note, AuditSearch search) =>
-        (search.From is not { } from || note.At >= from)
-        && (search.Before is not { } before || note.At < before)
-        && (
-            search.Patient is not { Length: > 0 } patient
-            || note.Patients.Contains(patient, StringComparer.OrdinalIgnoreCase)
-        )
-        && (
-            search.Person is not { Length: > 0 } person
-            || note.Who.Equals(person, StringComparison.OrdinalIgnoreCase)
-            || person.Equals(note.Subject, StringComparison.OrdinalIgnoreCase)
-        );
 }

@@ -127,7 +127,7 @@ public sealed partial class AuditedDesk
     public Task<PatientHistory> HistoryAsync(string patient, int limit, CancellationToken cancellationToken) =>
         NotedAsync(
             records.HistoryAsync(patient, limit, cancellationToken),
-            found => Note(AuditWhat.History) with { Patients = [found.Patient.Patient], Lines = found.Visits.Count }
+            found => OfHistory(found.Patient, found.Visits.Count)
         );
 
     /// <inheritdoc/>
@@ -152,6 +152,20 @@ public sealed partial class AuditedDesk
             bench.WhatIfAsync(request, cancellationToken),
             page => Note(AuditWhat.Table) with { Lines = page.Exams.Count }
         );
+
+    /// <summary>There is a history of every number, if an empty one; whether anybody bears it shows by what is in it.</summary>
+    private AuditNote OfHistory(PatientView patient, int visits) =>
+        visits > 0 || patient.Name is not null || patient.BirthDate is not null || patient.MergedInto is not null
+            ? Note(AuditWhat.History) with
+            {
+                Patients = [patient.Patient],
+                Lines = visits,
+            }
+            : Note(AuditWhat.History) with
+            {
+                Asked = patient.Patient,
+                Lines = visits,
+            };
 
     private AuditNote OfExams(ExamPage page) => List(AuditWhat.Exams, page.Exams.Select(exam => exam.Summary.Patient));
 

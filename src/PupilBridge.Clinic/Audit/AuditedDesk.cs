@@ -5,7 +5,7 @@ namespace PupilBridge.Clinic.Audit;
 
 /// <summary>
 /// The desks with a note of whatever is shown of patients, before it is shown. Console, web API and commands all read through it. What is
-/// entered stands in the journal anyway.
+/// entered stands in the journal anyway; of that only an erasure is noted here too.
 /// </summary>
 /// <param name="clinic">Entries and lists.</param>
 /// <param name="lanes">Lanes; null where no service runs.</param>
@@ -25,8 +25,18 @@ public sealed partial class AuditedDesk(
 ) : IClinicDesk, ILaneDesk, IRecordDesk, IBenchDesk
 {
     /// <inheritdoc cref="IClinicDesk.EnterAsync"/>
-    public Task<EntryOutcome> EnterAsync(DeskEntry entry, CancellationToken cancellationToken) =>
-        clinic.EnterAsync(entry, cancellationToken);
+    public async Task<EntryOutcome> EnterAsync(DeskEntry entry, CancellationToken cancellationToken)
+    {
+        if (entry is ErasePatientEntry erase)
+        {
+            // Before it is carried out: afterwards there is no key under which to say whom it was about.
+            await audit
+                .NoteAsync(Note(AuditWhat.Erase) with { Asked = erase.Patient, Subject = erase.Who })
+                .ConfigureAwait(false);
+        }
+
+        return await clinic.EnterAsync(entry, cancellationToken).ConfigureAwait(false);
+    }
 
     /// <inheritdoc/>
     public Task<SwitchOffOutcome> SwitchOffAsync(string instrument, string who, CancellationToken cancellationToken) =>
@@ -47,6 +57,17 @@ public sealed partial class AuditedDesk(
         NotedAsync(
             audit.ListAsync(search, cancellationToken),
             page => Note(AuditWhat.Audit) with { Lines = page.Lines.Count }
+        );
+
+    /// <summary>Notes that a backup was begun.</summary>
+    /// <param name="account">The account of whoever begins it.</param>
+    /// <param name="destination">Where it goes.</param>
+    public Task NoteBackupAsync(string account, string destination) =>
+        audit.NoteAsync(
+            AuditReader.OfCommand(account).Note(AuditWhat.Backup, time.GetUtcNow()) with
+            {
+                Subject = destination,
+            }
         );
 
     private ILaneDesk Lanes => lanes ?? throw new InvalidOperationException("Lanes are the running service's.");

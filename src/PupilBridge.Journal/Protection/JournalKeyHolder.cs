@@ -2,11 +2,14 @@ using PupilBridge.Keys;
 
 namespace PupilBridge.Journal;
 
-/// <summary>The journal among those whose keys a change of the master key wraps anew; the caller holds the folder's lock.</summary>
-public sealed class JournalKeyHolder(IJournalDisk disk, JournalFolder folder) : IKeyHolder
+/// <summary>A journal among those whose keys a change of the master key wraps anew; the caller holds the folder's lock.</summary>
+/// <param name="disk">The disk.</param>
+/// <param name="folder">The journal.</param>
+/// <param name="name">What it is, for a person.</param>
+public sealed class JournalKeyHolder(IJournalDisk disk, JournalFolder folder, string name = "journal") : IKeyHolder
 {
     /// <inheritdoc/>
-    public string Name => "journal";
+    public string Name => name;
 
     /// <inheritdoc/>
     public IReadOnlyDictionary<MasterKeyId, int> Uses() => JournalKeys.Uses(disk, folder);

@@ -16,7 +16,15 @@ internal static class HouseFiles
     /// <summary>The end of an archive.</summary>
     private const int EndBytes = 1024;
 
-    private static readonly string[] OtherFiles = ["lock", "lock-holder.txt", "access.lock"];
+    /// <summary>Locks, which cannot even be opened beside their holder: the data folder's, and that of the audit trail.</summary>
+    private static readonly string[] OtherFiles =
+    [
+        "lock",
+        "lock-holder.txt",
+        "access.lock",
+        "audit/lock",
+        "audit/lock-holder.txt",
+    ];
 
     /// <summary>What opens what is encrypted, or re-identifies research exports: only taken where the backup is encrypted.</summary>
     private static readonly string[] Secrets = ["keys/", "subject-keys/", "research.key"];

@@ -19,5 +19,6 @@ public static class KeyHolders
             new JournalKeyHolder(disk, new JournalFolder(dataFolder)),
             new ExamLogKeys(dataFolder),
             new SubjectKeyHolder(disk, dataFolder),
+            new JournalKeyHolder(disk, AuditFolder.Of(new JournalFolder(dataFolder)), "audit trail"),
         ];
 }

@@ -65,6 +65,7 @@ public sealed partial class SubjectKeyStore : ISubjectKeys, IDisposable
             return null;
         lock (gate)
         {
+            Forget_NeedsGate(needs.Patients);
             var of = needs.Patients.ToDictionary(patient => patient, FindOrMake_NeedsGate);
             if (of.Values.Any(key => key.IsNew))
                 patientFile.Sync();
@@ -130,6 +131,7 @@ public sealed partial class SubjectKeyStore : ISubjectKeys, IDisposable
             foreach (var slot in slots)
             {
                 var (file, offset) = PlaceOf(slot);
+                Remember_NeedsGate(slot);
                 SlotBytes.WriteDestroyed(bytes, slot);
                 file.Write(bytes, offset);
             }

@@ -40,19 +40,10 @@ internal sealed class DeskAccess : IAsyncDisposable
             connection.Desk.ListAuditAsync
         );
 
-    private DeskAccess(OfflineHouse house, Call call, string folder)
+    private DeskAccess(OfflineHouse house, Call call, JournalFolder folder)
     {
         own = house;
-        audit = new AuditLog(
-            new AuditParts
-            {
-                DataFolder = folder,
-                Time = call.Time,
-                ProgramVersion = DeskHello.Own.Program,
-                Remark = words => call.Remark($"pupilbridge: {words}"),
-                PreallocateBytes = 0,
-            }
-        );
+        audit = new AuditLog(OfflineParts.AuditOf(call, folder) with { SubjectKeys = () => house.SubjectKeys });
         records = new RecordDesk(house, call.Time);
         var noted = new AuditedDesk(
             new ClinicDesk(house),
@@ -101,12 +92,13 @@ internal sealed class DeskAccess : IAsyncDisposable
 
             try
             {
+                var journal = JournalPlace.Existing(folder);
                 var house = OfflineHouse.Open(
-                    OfflineParts.For(call, JournalPlace.Existing(folder)),
+                    OfflineParts.For(call, journal),
                     OfflineParts.CriteriaOf(folder),
                     OfflineParts.BenchOf(folder)
                 );
-                return new DeskAccess(house, call, folder);
+                return new DeskAccess(house, call, journal);
             }
             catch (JournalLockedException) when (tries < MaxTries)
             {

@@ -6,13 +6,19 @@ namespace PupilBridge.Desk;
 /// <summary>What commands can ask of the running service: the clinic's desk, what may leave the house, and what only whoever holds the files can do.</summary>
 public interface IBridgeDesk : IClinicDesk, IOutgoingDesk, IBenchDesk, IFilesDesk, IAuditDesk;
 
-/// <summary>Who saw what, for reading.</summary>
+/// <summary>Who saw what.</summary>
 public interface IAuditDesk
 {
     /// <summary>Lists notes of the audit stream, the latest first.</summary>
     /// <param name="search">Which ones.</param>
     /// <param name="cancellationToken">Gives up waiting.</param>
     Task<AuditPage> ListAuditAsync(AuditSearch search, CancellationToken cancellationToken);
+
+    /// <summary>Notes that a command begins a backup beside the service.</summary>
+    /// <param name="account">The account of this machine that runs it.</param>
+    /// <param name="destination">Where it goes.</param>
+    /// <param name="cancellationToken">Gives up waiting.</param>
+    Task NoteBackupAsync(string account, string destination, CancellationToken cancellationToken);
 }
 
 /// <summary>What only whoever holds the data folder can do with its files.</summary>

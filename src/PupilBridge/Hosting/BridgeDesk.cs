@@ -22,6 +22,10 @@ internal sealed partial class BridgeDesk(AuditedDesk desk, Bridge bridge, Bridge
         desk.ListAuditAsync(search, cancellationToken);
 
     /// <inheritdoc/>
+    public Task NoteBackupAsync(string account, string destination, CancellationToken cancellationToken) =>
+        desk.NoteBackupAsync(account, destination).WaitAsync(cancellationToken);
+
+    /// <inheritdoc/>
     public Task<OutgoingPage> ListOutgoingAsync(OutgoingSearch search, CancellationToken cancellationToken) =>
         desk.ListOutgoingAsync(search, cancellationToken);
 

@@ -8,6 +8,7 @@ using PupilBridge.Clinic.Text;
 using PupilBridge.Configuration;
 using PupilBridge.Data;
 using PupilBridge.Desk;
+using PupilBridge.Journal;
 using PupilBridge.Worker;
 
 namespace PupilBridge.Hosting;
@@ -69,7 +70,7 @@ internal static class BridgeHost
             provider.GetRequiredService<BridgeService>();
             return made!;
         });
-        services.AddSingleton(provider => AuditOf(settings, provider));
+        services.AddSingleton(provider => AuditOf(provider));
         services.AddSingleton(settings.Lockout);
         services.AddSingleton<PeopleService>();
         services.AddHostedService(provider => provider.GetRequiredService<PeopleService>());
@@ -89,15 +90,19 @@ internal static class BridgeHost
     }
 
     /// <summary>The audit stream; nothing is opened before the first note.</summary>
-    private static AuditLog AuditOf(Settings settings, IServiceProvider provider)
+    private static AuditLog AuditOf(IServiceProvider provider)
     {
         var log = provider.GetRequiredService<ILoggerFactory>().CreateLogger("PupilBridge.Audit");
+        var parts = provider.GetRequiredService<BridgeParts>();
+        var service = provider.GetRequiredService<BridgeService>();
         return new AuditLog(
             new AuditParts
             {
-                DataFolder = settings.Bridge.DataFolder,
+                House = new JournalFolder(parts.Options.DataFolder) { Keys = parts.Keys },
                 Time = provider.GetRequiredService<TimeProvider>(),
                 ProgramVersion = DeskHello.Own.Program,
+                Encrypt = parts.Encrypt,
+                SubjectKeys = () => service.Bridge.SubjectKeys,
                 Remark = words => AuditRemarks.Say(log, words),
             }
         );

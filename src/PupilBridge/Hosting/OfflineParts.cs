@@ -1,3 +1,4 @@
+using PupilBridge.Clinic.Audit;
 using PupilBridge.Clinic.Bench;
 using PupilBridge.Clinic.Findings;
 using PupilBridge.CommandLine;
@@ -25,6 +26,21 @@ internal static class OfflineParts
             Keys = folder.Keys,
             Encrypt = MasterKeys.IsWanted(folder),
             Logger = new RemarkLog(call),
+        };
+
+    /// <summary>The audit trail as a command writes to it: protected as the service's.</summary>
+    /// <param name="call">The invocation.</param>
+    /// <param name="folder">The data folder with its journal.</param>
+    /// <returns>Parts without the keys under which numbers of patients are sealed.</returns>
+    public static AuditParts AuditOf(Call call, JournalFolder folder) =>
+        new()
+        {
+            House = folder,
+            Time = call.Time,
+            ProgramVersion = DeskHello.Own.Program,
+            Encrypt = MasterKeys.IsWanted(folder),
+            Remark = words => call.Remark($"pupilbridge: {words}"),
+            PreallocateBytes = 0,
         };
 
     /// <summary>The light of the site, and the limits of the criteria.</summary>

@@ -16,7 +16,7 @@ public sealed class AuditLogTests : IDisposable
     private AuditParts Parts =>
         new()
         {
-            DataFolder = folder.FullName,
+            House = new JournalFolder(folder.FullName),
             Time = time,
             ProgramVersion = "0.0-test",
             Remark = remarks.Add,
@@ -139,9 +139,10 @@ public sealed class AuditLogTests : IDisposable
                     .Select(n => n.ToString("D64", CultureInfo.InvariantCulture)),
             ],
         };
-        Assert.InRange(note.ToBytes().Length, 1, new JournalOptions { Folder = Parts.Folder }.MaxRecordBytes);
-        Assert.Equal(note.Patients, AuditNote.Read(note.ToBytes())!.Patients);
-        Assert.Null(AuditNote.Read(Encoding.UTF8.GetBytes("no note")));
+        var bytes = AuditRecord.Open(note);
+        Assert.InRange(bytes.Length, 1, new JournalOptions { Folder = Parts.Folder }.MaxRecordBytes);
+        Assert.Equal(note.Patients, AuditRecord.Read(bytes)!.Note.Patients);
+        Assert.Null(AuditRecord.Read(Encoding.UTF8.GetBytes("no note")));
     }
 
     private static Task<AuditPage> ListAsync(AuditLog log, AuditSearch search) =>

@@ -1,4 +1,5 @@
 using System.Net;
+using System.Text;
 using System.Text.Json;
 using System.Text.RegularExpressions;
 using PupilBridge.Clinic.Audit;
@@ -51,6 +52,9 @@ public sealed class AuditTrailTests(AttackedService service)
         var record = notes.First(note => note.Path == $"/exams/{exam}/report.pdf");
         Assert.Equal((exam, AuditWay.Page, "127.0.1."), ($"{record.Exam}", record.Way, record.From![..8]));
         Assert.Equal([patient], record.Patients);
+        // Whom they saw is sealed, also where the number stands in a path.
+        foreach (var file in Directory.EnumerateFiles(Path.Combine(service.DataFolder, "audit", "journal"), "*.pbj"))
+            Assert.True((await BytesAsync(file)).AsSpan().IndexOf(Encoding.UTF8.GetBytes(patient)) < 0, file);
     }
 
     [Fact]
@@ -86,6 +90,17 @@ public sealed class AuditTrailTests(AttackedService service)
                 .Verify(RealDisk.Instance, new JournalFolder(Path.Combine(service.DataFolder, "audit")))
                 .IsSound
         );
+    }
+
+    private static async Task<byte[]> BytesAsync(string path)
+    {
+        var file = new FileStream(path, FileMode.Open, FileAccess.Read, FileShare.ReadWrite);
+        await using (file)
+        {
+            var bytes = new byte[file.Length];
+            await file.ReadExactlyAsync(bytes);
+            return bytes;
+        }
     }
 
     private static async Task<(string Exam, string Patient)> FirstAsync(Visitor visitor)

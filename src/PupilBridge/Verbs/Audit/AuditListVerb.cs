@@ -81,7 +81,7 @@ internal sealed class AuditListVerb : Verb
                 call.LocalTime(note.At),
                 note.Who,
                 note.Subject is { } subject ? $"{note.What} {subject}" : note.What,
-                note.Patients.Count == 0 ? "-" : string.Join(' ', note.Patients),
+                note.Patients.Count == 0 ? note.Asked ?? "-" : string.Join(' ', note.Patients),
                 note.Exam?.ToString(CultureInfo.InvariantCulture) ?? "-",
                 note.Way,
                 note.Path ?? "-",

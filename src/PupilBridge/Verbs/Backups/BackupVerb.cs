@@ -73,6 +73,7 @@ internal sealed class BackupVerb : Verb
         RefuseInside(folder.DataFolder, place.Folder);
         var seal = envelope.ToSeal(call);
         using var service = await DeskAccess.TryConnectAsync(folder.DataFolder, cancel).ConfigureAwait(false);
+        await BackupNotes.BeginAsync(call, folder, service?.Desk, place.Folder, cancel).ConfigureAwait(false);
         var source = new BackupSource
         {
             Folder = folder,

@@ -66,7 +66,11 @@ internal sealed class RestoreVerb : Verb
             Envelope = envelope.ToOpen(call, sealedAs, ask: true)!,
             DataFolder = folder,
             Heads = [.. (call.Get(head) ?? []).Select(HeadText.Read)],
-            MakeReady = beside => built = Rebuild(call, beside, cancel),
+            MakeReady = beside =>
+            {
+                built = Rebuild(call, beside, cancel);
+                BackupNotes.Restored(call, beside, backups.Find(call.Get(number)).Number, backups.Folder);
+            },
         };
         var restored = await Task.Run(() => BackupRestore.Run(wish, cancel), cancel).ConfigureAwait(false);
         if (call.Get(json))

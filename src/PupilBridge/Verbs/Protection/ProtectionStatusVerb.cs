@@ -32,6 +32,7 @@ internal sealed class ProtectionStatusVerb : Verb
         var settings = Settings.Read(data, new Dictionary<string, string?>()).Protection;
         var folder = JournalPlace.Existing(data);
         var (segments, encrypted) = JournalKeys.Count(RealDisk.Instance, folder);
+        var (auditSegments, auditEncrypted) = JournalKeys.Count(RealDisk.Instance, AuditFolder.Of(folder));
         var holders = KeyHolders
             .Of(RealDisk.Instance, data)
             .Select(holder => (holder.Name, Uses: holder.Uses()))
@@ -48,6 +49,8 @@ internal sealed class ProtectionStatusVerb : Verb
                     KeyFileIsThere = settings.KeyFile.Exists,
                     Segments = segments,
                     EncryptedSegments = encrypted,
+                    AuditSegments = auditSegments,
+                    EncryptedAuditSegments = auditEncrypted,
                     MasterKeys = known.Select(key => new
                     {
                         Id = key.Id.ToString(),
@@ -65,6 +68,12 @@ internal sealed class ProtectionStatusVerb : Verb
             string.Create(
                 CultureInfo.InvariantCulture,
                 $"Journal: {encrypted} of {segments} segments are encrypted; new ones {(settings.Encrypt ? "are" : "are not")}."
+            )
+        );
+        call.Print(
+            string.Create(
+                CultureInfo.InvariantCulture,
+                $"Audit trail: {auditEncrypted} of {auditSegments} segments are encrypted."
             )
         );
         call.Print($"Key file: {settings.KeyFile.Path}{(settings.KeyFile.Exists ? "" : " (not there)")}");

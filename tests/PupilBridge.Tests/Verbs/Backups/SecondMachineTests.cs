@@ -2,6 +2,7 @@ using System.Runtime.Versioning;
 using System.Text.Json;
 using PupilBridge.CommandLine;
 using PupilBridge.Instrument;
+using PupilBridge.Journal;
 using PupilBridge.Tests.Support;
 
 namespace PupilBridge.Tests.Verbs.Backups;
@@ -37,6 +38,7 @@ public sealed class SecondMachineTests : IDisposable
             await instrument.DialTurned(InstrumentMode.Measure);
             var beside = await BackUp();
             Assert.True(beside.GetProperty("wasOpened").GetBoolean());
+            await IsNoted(Data, "backup", Safe, 1);
             await instrument.DialTurned(InstrumentMode.Sequence);
             await instrument.DialTurned(InstrumentMode.Measure);
             service.Signal("TERM");
@@ -44,6 +46,7 @@ public sealed class SecondMachineTests : IDisposable
         }
 
         var last = await BackUp();
+        await IsNoted(Data, "backup", Safe, 2);
         var head = await Json("journal", "head", "--json", "--data", Data);
         Assert.Equal(head.GetProperty("head").GetString(), last.GetProperty("head").GetString());
         await TheSameElsewhere(head.GetProperty("head").GetString()!);
@@ -114,6 +117,8 @@ public sealed class SecondMachineTests : IDisposable
             digest,
             StringComparison.Ordinal
         );
+        await IsNoted(Second, "backup", Safe, 2);
+        await IsNoted(Second, "restore", $"2, {Safe}", 1);
         Directory.Delete(Second, recursive: true);
     }
 
@@ -141,6 +146,27 @@ public sealed class SecondMachineTests : IDisposable
         var gap = Assert.Single(listed.Lines, line => line.Contains("\"events-lost\"", StringComparison.Ordinal));
         Assert.Contains("missing-from-journal", gap, StringComparison.Ordinal);
         Assert.Equal(ExitCode.Done, (await Run("journal", "verify", "--data", Second)).Code);
+    }
+
+    /// <summary>Who made or restored a backup, and where, stands in the audit trail; what opens it does not.</summary>
+    private async Task IsNoted(string data, string what, string subject, int times)
+    {
+        var listed = await Json("audit", "list", "--json", "--limit", "500", "--data", data);
+        var notes = listed
+            .GetProperty("lines")
+            .EnumerateArray()
+            .Select(line => line.GetProperty("note"))
+            .Where(note => note.GetProperty("what").GetString() == what)
+            .ToList();
+        Assert.Equal(times, notes.Count);
+        Assert.All(notes, note => Assert.Equal(subject, note.GetProperty("subject").GetString()));
+        Assert.All(
+            notes,
+            note => Assert.Equal($"{Environment.UserName} (command)", note.GetProperty("who").GetString())
+        );
+        Assert.DoesNotContain("quay crane rope", listed.GetRawText(), StringComparison.Ordinal);
+        var report = JournalVerifier.Verify(RealDisk.Instance, new JournalFolder(Path.Combine(data, "audit")));
+        Assert.True(report.IsSound, string.Join('\n', report.Problems));
     }
 
     private Task<JsonElement> BackUp() =>

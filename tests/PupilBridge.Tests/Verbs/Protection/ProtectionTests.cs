@@ -42,6 +42,7 @@ public sealed class ProtectionTests : IDisposable
     {
         Write(encrypt: true);
         await Run("journal", "rebuild");
+        Assert.Equal(ExitCode.Done, (await Run("exams", "list")).Code);
         var file = folder.At("keys", "master.json");
         var old = await File.ReadAllBytesAsync(file);
         var before = await Status();
@@ -49,11 +50,19 @@ public sealed class ProtectionTests : IDisposable
         var outcome = await Run("protection", "rotate");
 
         Assert.Equal(ExitCode.Done, outcome.Code);
-        Assert.Contains("2 keys are wrapped", outcome.Out, StringComparison.Ordinal);
+        Assert.Contains("3 keys are wrapped", outcome.Out, StringComparison.Ordinal);
         Assert.Contains($"{before.Key} was dropped", outcome.Out, StringComparison.Ordinal);
         var after = await Status();
         Assert.NotEqual(before.Key, after.Key);
-        Assert.Equal((1, 1), (after.Journal, after.ExamLog));
+        Assert.Equal((1, 1, 1), (after.Journal, after.ExamLog, after.Audit));
+        var listed = await Run("audit", "list", "--json");
+        Assert.Equal(ExitCode.Done, listed.Code);
+        Assert.Contains("\"exams\"", listed.Out, StringComparison.Ordinal);
+        Assert.Contains(
+            "Audit trail: 2 of 2 segments",
+            (await Run("protection", "status")).Out,
+            StringComparison.Ordinal
+        );
         Assert.Equal(ExitCode.Done, (await Run("journal", "verify")).Code);
 
         await File.WriteAllBytesAsync(file, old);
@@ -94,7 +103,7 @@ public sealed class ProtectionTests : IDisposable
 
     private Task<Outcome> Run(params string[] words) => Invoked.Run([.. words, "--data", folder.Path]);
 
-    private async Task<(string Key, int Journal, int ExamLog)> Status()
+    private async Task<(string Key, int Journal, int ExamLog, int Audit)> Status()
     {
         var outcome = await Run("protection", "status", "--json");
         Assert.Equal(ExitCode.Done, outcome.Code);
@@ -103,7 +112,8 @@ public sealed class ProtectionTests : IDisposable
         return (
             key.GetProperty("id").GetString()!,
             opens.GetProperty("journal").GetInt32(),
-            opens.GetProperty("exam log").GetInt32()
+            opens.GetProperty("exam log").GetInt32(),
+            opens.GetProperty("audit trail").GetInt32()
         );
     }
 
