@@ -83,7 +83,8 @@ internal sealed class OpenedJournal : IDisposable
                 parts.Disk,
                 options.DataFolder,
                 SourceOf(thread, parts.Disk, entries),
-                parts.Logger
+                parts.Logger,
+                seal: new IndexSeal(parts.Keys, parts.Encrypt)
             );
             opened = new OpenedJournal(
                 parts.Disk,

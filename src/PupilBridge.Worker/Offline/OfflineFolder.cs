@@ -36,7 +36,8 @@ public sealed class OfflineFolder : IDisposable
             parts.Disk,
             parts.Options.DataFolder,
             new IndexSource(HashAt, () => throw new NotSupportedException("Only a service makes the entry index.")),
-            parts.Logger
+            parts.Logger,
+            seal: new IndexSeal(parts.Keys, parts.Encrypt)
         );
         known = new KnownEntries(index);
         known.Settle();

@@ -1,6 +1,7 @@
 using PupilBridge.ExamLog;
 using PupilBridge.Journal;
 using PupilBridge.Keys;
+using PupilBridge.Worker.Keeping.Index;
 using PupilBridge.Worker.SubjectKeys;
 
 namespace PupilBridge.Worker.Protection;
@@ -19,6 +20,7 @@ public static class KeyHolders
             new JournalKeyHolder(disk, new JournalFolder(dataFolder)),
             new ExamLogKeys(dataFolder),
             new SubjectKeyHolder(disk, dataFolder),
+            new EntryIndexKeys(disk, dataFolder),
             new JournalKeyHolder(disk, AuditFolder.Of(new JournalFolder(dataFolder)), "audit trail"),
         ];
 }

@@ -46,15 +46,17 @@ internal sealed partial class EntryIndex : IDisposable
     /// <param name="source">The journal.</param>
     /// <param name="logger">Where the service tells what it does.</param>
     /// <param name="options">How much is gathered; null for the defaults.</param>
+    /// <param name="seal">How it is encrypted; null for not at all.</param>
     public static EntryIndex Open(
         IJournalDisk disk,
         string dataFolder,
         IndexSource source,
         ILogger logger,
-        EntryIndexOptions? options = null
+        EntryIndexOptions? options = null,
+        IndexSeal? seal = null
     )
     {
-        var folder = new IndexFolder(disk, dataFolder);
+        var folder = new IndexFolder(disk, dataFolder, seal);
         var chosen = options ?? new EntryIndexOptions();
         foreach (var manifest in folder.Load().Where(manifest => Fits(manifest, source)))
         {

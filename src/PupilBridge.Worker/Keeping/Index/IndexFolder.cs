@@ -1,15 +1,20 @@
 using System.Globalization;
 using PupilBridge.Journal;
+using PupilBridge.Keys;
 
 namespace PupilBridge.Worker.Keeping.Index;
 
 /// <summary>The files of the entry index: <c>entry-index</c> in the data folder. All may be deleted; they follow from the journal.</summary>
-internal sealed class IndexFolder(IJournalDisk disk, string dataFolder)
+/// <param name="disk">The disk.</param>
+/// <param name="dataFolder">The data folder.</param>
+/// <param name="seal">How manifests are encrypted; null for not at all.</param>
+internal sealed class IndexFolder(IJournalDisk disk, string dataFolder, IndexSeal? seal = null)
 {
     private const string ManifestEnd = ".known";
     private const string RunEnd = ".ids";
     private const string Unfinished = ".new";
     private readonly string folder = Path.Combine(dataFolder, "entry-index");
+    private readonly IndexSeal seal = seal ?? IndexSeal.None;
     private long lastNumber;
 
     /// <summary>A number for a file that no file has had.</summary>
@@ -33,6 +38,22 @@ internal sealed class IndexFolder(IJournalDisk disk, string dataFolder)
         }
     }
 
+    /// <summary>The encrypted manifests, and under which master key the key of each is wrapped.</summary>
+    public IReadOnlyList<(string Name, MasterKeyId Key)> WrappedUnder() =>
+        [
+            .. disk.List(folder)
+                .Where(IsManifest)
+                .Select(name =>
+                    (name, Bytes(Path.Combine(folder, name)) is { } all ? IndexSeal.WrappedUnder(all) : null)
+                )
+                .Where(one => one.Item2 is not null)
+                .Select(one => (one.name, one.Item2!.Value)),
+        ];
+
+    /// <summary>Deletes a file; nothing happens when there is none.</summary>
+    /// <exception cref="IOException">It cannot be deleted.</exception>
+    public void Delete(string name) => disk.Delete(Path.Combine(folder, name));
+
     /// <summary>Makes a manifest durable, and deletes what it does not name.</summary>
     /// <exception cref="IOException">It could not be written; the one before still stands.</exception>
     public void Save(IndexManifest manifest)
@@ -41,7 +62,7 @@ internal sealed class IndexFolder(IJournalDisk disk, string dataFolder)
         var beside = Path.Combine(folder, name + Unfinished);
         using (var file = disk.Open(beside, JournalFileMode.CreateNew))
         {
-            file.Write(manifest.Encode(), 0);
+            file.Write(seal.Close(manifest.Encode()), 0);
             file.Sync();
         }
 
@@ -65,13 +86,16 @@ internal sealed class IndexFolder(IJournalDisk disk, string dataFolder)
         }
     }
 
-    private IndexManifest? Read(string path)
+    private IndexManifest? Read(string path) =>
+        Bytes(path) is { } bytes && seal.Open(bytes) is { } plain ? IndexManifest.TryDecode(plain) : null;
+
+    private byte[]? Bytes(string path)
     {
         try
         {
             using var file = disk.Open(path, JournalFileMode.Read);
             var bytes = new byte[file.Length];
-            return file.Read(bytes, 0) == bytes.Length ? IndexManifest.TryDecode(bytes) : null;
+            return file.Read(bytes, 0) == bytes.Length ? bytes : null;
         }
         catch (IOException)
         {
