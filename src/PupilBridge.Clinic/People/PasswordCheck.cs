@@ -12,14 +12,19 @@ internal sealed class PasswordCheck
     /// <summary>Rounds of a new hash; about a tenth of a second of one core. Older hashes say theirs themselves.</summary>
     public const int DefaultRounds = 210_000;
 
-    private readonly PasswordHasher<object> hasher;
+    private readonly IPasswordHasher<object> hasher;
     private readonly string nobodys;
 
     /// <summary>Makes the check.</summary>
     /// <param name="rounds">Rounds of new hashes.</param>
     public PasswordCheck(int rounds = DefaultRounds)
+        : this(new PasswordHasher<object>(Options.Create(new PasswordHasherOptions { IterationCount = rounds }))) { }
+
+    /// <summary>Makes the check with a hasher of the caller's.</summary>
+    /// <param name="hasher">The hasher; a test counts its work.</param>
+    public PasswordCheck(IPasswordHasher<object> hasher)
     {
-        hasher = new(Options.Create(new PasswordHasherOptions { IterationCount = rounds }));
+        this.hasher = hasher;
         nobodys = Hash("no password of anybody");
     }
 

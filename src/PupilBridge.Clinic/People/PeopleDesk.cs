@@ -21,7 +21,7 @@ public sealed partial class PeopleDesk : IPeopleDesk, IDisposable
         ArgumentNullException.ThrowIfNull(parts);
         this.parts = parts;
         file = new AccessFile(parts.DataFolder, parts.Time, parts.Remark);
-        passwords = new PasswordCheck(parts.HashRounds);
+        passwords = parts.Passwords ?? new PasswordCheck(parts.HashRounds);
         code = People.FirstCode.Draw(parts.Random);
         if (Trouble is { } trouble)
         {

@@ -23,6 +23,9 @@ public sealed record PeopleParts
     /// <summary>Rounds of new password hashes.</summary>
     public int HashRounds { get; init; } = PasswordCheck.DefaultRounds;
 
+    /// <summary>How passwords are checked where it is not the usual way; a test counts the work.</summary>
+    internal PasswordCheck? Passwords { get; init; }
+
     /// <summary>Told what whoever runs the service should know.</summary>
     public Action<string> Remark { get; init; } = _ => { };
 }
