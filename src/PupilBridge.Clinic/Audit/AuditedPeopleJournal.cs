@@ -42,7 +42,7 @@ public sealed class AuditedPeopleJournal(IPeopleJournal journal, IAuditLog audit
         happened switch
         {
             SignInEvent.SignedIn => AuditWhat.SignedIn,
-            SignInEvent.SignedOff or SignInEvent.SignedOffIdle => AuditWhat.SignedOff,
+            SignInEvent.SignedOff or SignInEvent.SignedOffIdle or SignInEvent.SignedOffLongest => AuditWhat.SignedOff,
             _ => AuditWhat.Refused,
         };
 }

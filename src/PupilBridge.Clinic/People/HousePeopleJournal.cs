@@ -39,6 +39,7 @@ public sealed class HousePeopleJournal(IClinicHouse house, string programVersion
                     SignInEvent.SignedIn => SignInKind.SignedIn,
                     SignInEvent.SignedOff => SignInKind.SignedOff,
                     SignInEvent.SignedOffIdle => SignInKind.SignedOffIdle,
+                    SignInEvent.SignedOffLongest => SignInKind.SignedOffLongest,
                     SignInEvent.LockedOut => SignInKind.LockedOut,
                     _ => SignInKind.Refused,
                 },

@@ -35,9 +35,9 @@ public interface IPeopleDesk : IKeyDesk
     /// <summary>Notes that someone signed off.</summary>
     /// <param name="who">Who.</param>
     /// <param name="where">Where.</param>
-    /// <param name="isIdle">Whether it happened by itself, because nothing was done for long.</param>
+    /// <param name="why">Why.</param>
     /// <param name="cancellationToken">Gives up waiting.</param>
-    Task SignedOffAsync(string who, string where, bool isIdle, CancellationToken cancellationToken);
+    Task SignedOffAsync(string who, string where, SignOffReason why, CancellationToken cancellationToken);
 
     /// <summary>Adds a person. Only an administrator may.</summary>
     /// <param name="by">Who does it.</param>

@@ -26,8 +26,18 @@ public sealed partial class PeopleDesk
     }
 
     /// <inheritdoc/>
-    public Task SignedOffAsync(string who, string where, bool isIdle, CancellationToken cancellationToken) =>
-        TellAsync(who, isIdle ? SignInEvent.SignedOffIdle : SignInEvent.SignedOff, where, cancellationToken);
+    public Task SignedOffAsync(string who, string where, SignOffReason why, CancellationToken cancellationToken) =>
+        TellAsync(
+            who,
+            why switch
+            {
+                SignOffReason.Idle => SignInEvent.SignedOffIdle,
+                SignOffReason.LongestLife => SignInEvent.SignedOffLongest,
+                _ => SignInEvent.SignedOff,
+            },
+            where,
+            cancellationToken
+        );
 
     private async Task<SignInOutcome> CheckAsync(
         string who,

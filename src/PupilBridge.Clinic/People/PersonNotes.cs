@@ -57,6 +57,9 @@ public enum SignInEvent
     /// <summary>The person was signed off because nothing was done for long.</summary>
     SignedOffIdle,
 
+    /// <summary>The person was signed off because they had been signed in for as long as anybody may.</summary>
+    SignedOffLongest,
+
     /// <summary>The sign-in was refused.</summary>
     Refused,
 

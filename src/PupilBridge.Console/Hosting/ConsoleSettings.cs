@@ -46,4 +46,7 @@ public sealed record ConsoleSettings
 
     /// <summary>After how long without anything done a person is signed off.</summary>
     public TimeSpan IdleSignOff { get; init; } = TimeSpan.FromMinutes(10);
+
+    /// <summary>How long after signing in a person must sign in again, whatever they do: a day of the clinic.</summary>
+    public TimeSpan LongestSession { get; init; } = TimeSpan.FromHours(12);
 }

@@ -9,13 +9,15 @@ namespace PupilBridge.Console.Lane;
 /// <param name="FormToken">What every request that changes something must bring along.</param>
 /// <param name="WantsNames">Whether the clinic keeps patients' names.</param>
 /// <param name="Language">The language in which times are written.</param>
+/// <param name="SecondsLeft">After how many seconds the session ends whatever is done; null where there is none.</param>
 public sealed record LaneData(
     string Instrument,
     string Who,
     string ProgramVersion,
     string FormToken,
     bool WantsNames,
-    string Language
+    string Language,
+    double? SecondsLeft
 )
 {
     /// <summary>As a JSON object, with nothing in it that could end a script element.</summary>

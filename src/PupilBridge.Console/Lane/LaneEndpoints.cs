@@ -6,6 +6,7 @@ using Microsoft.AspNetCore.Http.HttpResults;
 using Microsoft.AspNetCore.Routing;
 using PupilBridge.Clinic.People;
 using PupilBridge.Console.Hosting;
+using PupilBridge.Console.SignIn;
 
 namespace PupilBridge.Console.Lane;
 
@@ -26,12 +27,15 @@ internal static class LaneEndpoints
         string serial,
         HttpContext context,
         ConsoleSettings settings,
+        SessionDoor door,
+        SessionBook book,
         IAntiforgery forms
     )
     {
         var token = forms.GetAndStoreTokens(context).RequestToken!;
         var who = context.User.Identity?.Name ?? "";
-        var data = new LaneData(serial, who, settings.ProgramVersion, token, settings.WantsNames, "en");
+        double? left = door.Of(context) is { } session ? book.Left(session).TotalSeconds : null;
+        var data = new LaneData(serial, who, settings.ProgramVersion, token, settings.WantsNames, "en", left);
         return Page<LanePage>(context, new() { [nameof(LanePage.Data)] = data });
     }
 

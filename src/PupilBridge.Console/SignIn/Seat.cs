@@ -19,7 +19,10 @@ internal sealed class Seat(
 )
 {
     private const int Most = 6;
-    private static readonly TimeSpan Lately = TimeSpan.FromHours(12);
+
+    /// <summary>For how long after somebody left a seat what they typed there is still taken.</summary>
+    private static readonly TimeSpan After = TimeSpan.FromHours(12);
+
     private readonly IDataProtector seal = protection.CreateProtector("PupilBridge.Console.Seat");
 
     private string Cookie => CookieNames.Of(settings, "pupilbridge-seat");
@@ -28,7 +31,7 @@ internal sealed class Seat(
     public void Note(HttpContext context, string who)
     {
         var now = time.GetUtcNow().ToUnixTimeSeconds();
-        var kept = Read(context)
+        var kept = Lately(Leaving(Read(context), now))
             .Where(one => !one.Who.Equals(who, StringComparison.OrdinalIgnoreCase))
             .Prepend((Who: who, At: now))
             .Take(Most)
@@ -53,11 +56,27 @@ internal sealed class Seat(
             ? []
             :
             [
-                .. Read(context)
+                .. Lately(Read(context))
                     .Select(one => people.Find(one.Who))
                     .Where(person => person is { IsEnabled: true })
                     .Select(person => new Caller(person!.Who, person.Roles)),
             ];
+
+    /// <summary>
+    /// Whoever sat here last leaves now, or left when their session ended at the latest: what they typed just before is taken for as long as
+    /// what anybody else left behind.
+    /// </summary>
+    private IEnumerable<(string Who, long At)> Leaving(IReadOnlyList<(string Who, long At)> kept, long now) =>
+        kept.Select(
+            (one, place) =>
+                place == 0 ? one with { At = Math.Min(now, one.At + (long)settings.LongestSession.TotalSeconds) } : one
+        );
+
+    private IEnumerable<(string Who, long At)> Lately(IEnumerable<(string Who, long At)> kept)
+    {
+        var since = (time.GetUtcNow() - After).ToUnixTimeSeconds();
+        return kept.Where(one => one.At >= since);
+    }
 
     private List<(string Who, long At)> Read(HttpContext context)
     {
@@ -68,14 +87,12 @@ internal sealed class Seat(
 
         try
         {
-            var since = (time.GetUtcNow() - Lately).ToUnixTimeSeconds();
             return
             [
                 .. seal.Unprotect(kept)
                     .Split('\n', StringSplitOptions.RemoveEmptyEntries)
                     .Select(line => line.Split(' ', 2))
-                    .Select(parts => (Who: parts[1], At: long.Parse(parts[0], CultureInfo.InvariantCulture)))
-                    .Where(one => one.At >= since),
+                    .Select(parts => (Who: parts[1], At: long.Parse(parts[0], CultureInfo.InvariantCulture))),
             ];
         }
         catch (CryptographicException)

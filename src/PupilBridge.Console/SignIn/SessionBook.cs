@@ -20,7 +20,8 @@ internal sealed class SessionBook : IDisposable
 
     public SessionBook(ConsoleSettings settings, TimeProvider time, IPeopleDesk people)
     {
-        (this.time, this.people, Idle) = (time, people, settings.IdleSignOff);
+        (this.time, this.people) = (time, people);
+        (Idle, Longest) = (settings.IdleSignOff, settings.LongestSession);
         file = new SessionFile(settings.DataFolder);
         foreach (var session in file.Read())
         {
@@ -31,26 +32,40 @@ internal sealed class SessionBook : IDisposable
     /// <summary>After how long without anything done a session is over.</summary>
     public TimeSpan Idle { get; }
 
+    /// <summary>How long after the sign-in a session is over, whatever was done.</summary>
+    public TimeSpan Longest { get; }
+
     /// <summary>Begins a session.</summary>
-    public Session Begin(PersonView person, string where)
+    public Session Begin(PersonView person, SessionPlace place)
     {
         var id = new byte[16];
         random.GetBytes(id);
-        var session = new Session(Convert.ToHexStringLower(id), person.Who, person.Stamp, where, time.GetUtcNow());
+        var now = time.GetUtcNow();
+        var session = new Session(Convert.ToHexStringLower(id), person.Who, person.Stamp, place, now, now);
         open[session.Id] = session;
         Keep();
         return session;
     }
 
     /// <summary>A session that stands; null if it is over.</summary>
-    public Session? Find(string id) =>
-        open.TryGetValue(id, out var session) && !IsIdle(session) && IsStill(session) ? session : null;
+    public Session? Find(string id) => open.TryGetValue(id, out var session) && Stands(session) ? session : null;
+
+    /// <summary>The sessions of a person that stand, the oldest first.</summary>
+    public IReadOnlyList<Session> Of(string who) =>
+        [.. open.Values.Where(session => session.Who == who && Stands(session)).OrderBy(session => session.Began)];
 
     /// <summary>Notes that something was done.</summary>
     public void Touch(Session session) => session.Touch(time.GetUtcNow());
 
     /// <summary>Until when the session stands if nothing more is done.</summary>
-    public DateTimeOffset Until(Session session) => session.LastActivity + Idle;
+    public DateTimeOffset Until(Session session) =>
+        session.LastActivity + Idle is var idle && idle < LastEnd(session) ? idle : LastEnd(session);
+
+    /// <summary>When the session ends at the latest, whatever is done.</summary>
+    public DateTimeOffset LastEnd(Session session) => session.Began + Longest;
+
+    /// <summary>How long it is until then.</summary>
+    public TimeSpan Left(Session session) => LastEnd(session) - time.GetUtcNow();
 
     /// <summary>Ends a session.</summary>
     /// <returns>False if it was over already.</returns>
@@ -66,18 +81,22 @@ internal sealed class SessionBook : IDisposable
         return true;
     }
 
-    /// <summary>Ends what is over: idle sessions, and those of people who were changed since.</summary>
-    /// <returns>Those that ended because nothing was done.</returns>
-    public IReadOnlyList<Session> Sweep()
+    /// <summary>Ends what is over: idle and old sessions, and those of people who were changed since.</summary>
+    /// <returns>Those that ended by themselves, and why.</returns>
+    public IReadOnlyList<(Session Session, SignOffReason Why)> Sweep()
     {
-        var idle = open.Values.Where(IsIdle).Where(session => End(session.Id)).ToList();
+        var ended = open
+            .Values.Select(session => (Session: session, Why: WhyOver(session)))
+            .Where(one => one.Why is not null && End(one.Session.Id))
+            .Select(one => (one.Session, one.Why!.Value))
+            .ToList();
         foreach (var session in open.Values.Where(session => !IsStill(session)))
         {
             End(session.Id);
         }
 
         Keep();
-        return idle;
+        return ended;
     }
 
     public void Dispose()
@@ -91,7 +110,12 @@ internal sealed class SessionBook : IDisposable
         random.Dispose();
     }
 
-    private bool IsIdle(Session session) => time.GetUtcNow() - session.LastActivity > Idle;
+    private SignOffReason? WhyOver(Session session) =>
+        time.GetUtcNow() - session.LastActivity > Idle ? SignOffReason.Idle
+        : Left(session) <= TimeSpan.Zero ? SignOffReason.LongestLife
+        : null;
+
+    private bool Stands(Session session) => WhyOver(session) is null && IsStill(session);
 
     private bool IsStill(Session session) =>
         people.Find(session.Who) is { IsEnabled: true } person && person.Stamp == session.Stamp;

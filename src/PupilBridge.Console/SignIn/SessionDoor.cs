@@ -18,7 +18,7 @@ internal sealed class SessionDoor(SessionBook book, IPeopleDesk people, Seat sea
     public async Task EnterAsync(HttpContext context, PersonView person, string where)
     {
         await EndAsync(context, where).ConfigureAwait(false);
-        var session = book.Begin(person, where);
+        var session = book.Begin(person, SessionPlace.Of(context, where));
         var user = Principal(person, session);
         seat.Note(context, person.Who);
         await context.SignInAsync(Scheme, user).ConfigureAwait(false);
@@ -28,7 +28,8 @@ internal sealed class SessionDoor(SessionBook book, IPeopleDesk people, Seat sea
     /// <summary>Goes on as a new session after the person's own change ended the old one.</summary>
     public async Task RenewAsync(HttpContext context, PersonView person)
     {
-        var user = Principal(person, book.Begin(person, "console"));
+        var user = Principal(person, book.Begin(person, SessionPlace.Of(context, SessionPlace.Console)));
+        seat.Note(context, person.Who);
         await context.SignInAsync(Scheme, user).ConfigureAwait(false);
         context.User = user;
     }
@@ -50,7 +51,7 @@ internal sealed class SessionDoor(SessionBook book, IPeopleDesk people, Seat sea
         if (Of(context) is { } session && book.End(session.Id))
         {
             await people
-                .SignedOffAsync(session.Who, where ?? session.Where, isIdle: false, CancellationToken.None)
+                .SignedOffAsync(session.Who, where ?? session.Place.Where, SignOffReason.Person, CancellationToken.None)
                 .ConfigureAwait(false);
         }
     }

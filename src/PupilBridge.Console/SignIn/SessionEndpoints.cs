@@ -40,11 +40,13 @@ internal static class SessionEndpoints
     private static SessionView View(HttpContext context, SessionDoor door, SessionBook book, IAntiforgery forms)
     {
         var caller = CallerContext.Current(context);
+        var session = door.Of(context);
         return new SessionView(
             caller.Who.Length > 0 ? caller.Who : null,
             [.. Roles.Each.Where(role => caller.Has(role)).Select(role => $"{role}".ToLowerInvariant())],
-            door.Of(context) is { } session ? book.Until(session) : null,
+            session is null ? null : book.Until(session),
             book.Idle.TotalMinutes,
+            session is null ? null : book.Left(session).TotalSeconds,
             forms.GetAndStoreTokens(context).RequestToken!
         );
     }
@@ -60,12 +62,14 @@ internal static class SessionEndpoints
     /// <param name="Roles">The roles, in words.</param>
     /// <param name="Until">Until when, if nothing more is done; null for nobody.</param>
     /// <param name="IdleMinutes">After how many minutes without anything done a person is signed off.</param>
+    /// <param name="SecondsLeft">After how many seconds the person is signed off whatever they do; null for nobody.</param>
     /// <param name="FormToken">What every request that changes something brings along in <c>X-PupilBridge-Form</c>.</param>
     internal sealed record SessionView(
         string? Who,
         IReadOnlyList<string> Roles,
         DateTimeOffset? Until,
         double IdleMinutes,
+        double? SecondsLeft,
         string FormToken
     );
 }

@@ -19,7 +19,7 @@ internal sealed class SessionFile
         try
         {
             var kept = JsonSerializer.Deserialize<List<Kept>>(File.ReadAllBytes(path), JsonSerializerOptions.Web) ?? [];
-            return [.. kept.Select(one => new Session(one.Id, one.Who, one.Stamp, one.Where, one.LastActivity))];
+            return [.. kept.Select(Of)];
         }
         catch (Exception gone) when (gone is IOException or JsonException or UnauthorizedAccessException)
         {
@@ -33,9 +33,7 @@ internal sealed class SessionFile
         lock (gate)
         {
             var content = JsonSerializer.SerializeToUtf8Bytes(
-                sessions
-                    .Select(s => new Kept(s.Id, s.Who, s.Stamp, s.Where, s.LastActivity))
-                    .OrderBy(s => s.Id, StringComparer.Ordinal),
+                sessions.Select(Of).OrderBy(s => s.Id, StringComparer.Ordinal),
                 JsonSerializerOptions.Web
             );
             if (content.AsSpan().SequenceEqual(last))
@@ -66,5 +64,39 @@ internal sealed class SessionFile
         }
     }
 
-    private sealed record Kept(string Id, string Who, string Stamp, string Where, DateTimeOffset LastActivity);
+    private static Session Of(Kept one) =>
+        new(
+            one.Id,
+            one.Who,
+            one.Stamp,
+            new(one.Where, one.Address, new(one.Browser, one.System)),
+            one.Began ?? one.LastActivity,
+            one.LastActivity
+        );
+
+    private static Kept Of(Session session) =>
+        new(
+            session.Id,
+            session.Who,
+            session.Stamp,
+            session.Place.Where,
+            session.LastActivity,
+            session.Began,
+            session.Place.Address,
+            session.Place.Browser?.Name,
+            session.Place.Browser?.System
+        );
+
+    /// <remarks>Earlier versions did not write what stands behind the last activity.</remarks>
+    private sealed record Kept(
+        string Id,
+        string Who,
+        string Stamp,
+        string Where,
+        DateTimeOffset LastActivity,
+        DateTimeOffset? Began = null,
+        string? Address = null,
+        string? Browser = null,
+        string? System = null
+    );
 }

@@ -4,7 +4,9 @@ using PupilBridge.Clinic.People;
 
 namespace PupilBridge.Console.SignIn;
 
-/// <summary>Signs off whoever did nothing for long, also where no browser asks any more. A running exam goes on without them.</summary>
+/// <summary>
+/// Signs off whoever did nothing for long, or signed in long ago, also where no browser asks any more. A running exam goes on without them.
+/// </summary>
 internal sealed partial class SessionWatch(
     SessionBook book,
     IPeopleDesk people,
@@ -21,9 +23,9 @@ internal sealed partial class SessionWatch(
         {
             while (await timer.WaitForNextTickAsync(stoppingToken).ConfigureAwait(false))
             {
-                foreach (var session in book.Sweep())
+                foreach (var (session, why) in book.Sweep())
                 {
-                    await TellAsync(session, stoppingToken).ConfigureAwait(false);
+                    await TellAsync(session, why, stoppingToken).ConfigureAwait(false);
                 }
             }
         }
@@ -33,11 +35,11 @@ internal sealed partial class SessionWatch(
         }
     }
 
-    private async Task TellAsync(Session session, CancellationToken stop)
+    private async Task TellAsync(Session session, SignOffReason why, CancellationToken stop)
     {
         try
         {
-            await people.SignedOffAsync(session.Who, session.Where, isIdle: true, stop).ConfigureAwait(false);
+            await people.SignedOffAsync(session.Who, session.Place.Where, why, stop).ConfigureAwait(false);
         }
         catch (Exception fault) when (fault is not OperationCanceledException)
         {

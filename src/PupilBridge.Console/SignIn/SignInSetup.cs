@@ -29,6 +29,7 @@ internal static class SignInSetup
         services.AddSingleton<SessionBook>();
         services.AddSingleton<Seat>();
         services.AddSingleton<SessionDoor>();
+        services.AddSingleton<OwnSessions>();
         services.AddSingleton<SessionCheck>();
         services.AddSingleton<SignInPace>();
         services.AddSingleton<SignInOffice>();

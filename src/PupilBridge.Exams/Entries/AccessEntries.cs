@@ -63,6 +63,9 @@ public enum SignInKind
 
     /// <summary>The sign-in was refused, and the name is locked for a while.</summary>
     LockedOut = 5,
+
+    /// <summary>The person was signed off because they had been signed in for as long as anybody may; since version 2 of the entry.</summary>
+    SignedOffLongest = 6,
 }
 
 /// <summary>A person signed in or off, or tried to.</summary>

@@ -19,6 +19,7 @@ internal static class WebSettings
     private const string Names = "Web:Names";
     private const string Language = "Web:Language";
     private const string Idle = "Web:IdleSignOffMinutes";
+    private const string Longest = "Web:LongestSessionHours";
 
     /// <summary>The settings, in the order in which they are documented.</summary>
     public static IReadOnlyList<HouseSetting> All { get; } =
@@ -73,7 +74,14 @@ internal static class WebSettings
             "after how many minutes without anything done a person is signed off",
             "10",
             "a number of minutes from 0.1 to 720",
-            value => Minutes(value) is >= 0.1 and <= 720
+            value => Decimal(value) is >= 0.1 and <= 720
+        ),
+        new(
+            Longest,
+            "after how many hours a person must sign in again, whatever they do",
+            "12",
+            "a number of hours from 0.01 to 24",
+            value => Decimal(value) is >= 0.01 and <= 24
         ),
     ];
 
@@ -103,9 +111,12 @@ internal static class WebSettings
             WantsNames = !"false".Equals(configuration[Names], StringComparison.OrdinalIgnoreCase),
             Fhir = () => FhirOptions.Read(configuration),
             Language = configuration[Language] ?? made.Language,
-            IdleSignOff = Minutes(configuration[Idle]) is { } minutes
+            IdleSignOff = Decimal(configuration[Idle]) is { } minutes
                 ? TimeSpan.FromMinutes(minutes)
                 : made.IdleSignOff,
+            LongestSession = Decimal(configuration[Longest]) is { } hours
+                ? TimeSpan.FromHours(hours)
+                : made.LongestSession,
         };
     }
 
@@ -118,7 +129,7 @@ internal static class WebSettings
     private static int? Number(string? value) =>
         int.TryParse(value, NumberStyles.None, CultureInfo.InvariantCulture, out var number) ? number : null;
 
-    private static double? Minutes(string? value) =>
+    private static double? Decimal(string? value) =>
         double.TryParse(value, NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out var number)
             ? number
             : null;

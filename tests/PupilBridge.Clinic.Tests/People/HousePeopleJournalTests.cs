@@ -37,6 +37,7 @@ public sealed class HousePeopleJournalTests : IDisposable
     [InlineData(SignInEvent.SignedIn, SignInKind.SignedIn)]
     [InlineData(SignInEvent.SignedOff, SignInKind.SignedOff)]
     [InlineData(SignInEvent.SignedOffIdle, SignInKind.SignedOffIdle)]
+    [InlineData(SignInEvent.SignedOffLongest, SignInKind.SignedOffLongest)]
     [InlineData(SignInEvent.Refused, SignInKind.Refused)]
     [InlineData(SignInEvent.LockedOut, SignInKind.LockedOut)]
     public async Task A_sign_in_becomes_an_entry_of_the_same_meaning(SignInEvent told, SignInKind kept)

@@ -123,9 +123,13 @@ public sealed class SignInTests : IDisposable
     [Fact]
     public async Task Signing_off_is_journalled_with_its_reason()
     {
-        await bench.Desk.SignedOffAsync("MK", "QA-0001", isIdle: true, CancellationToken.None);
-        await bench.Desk.SignedOffAsync("MK", "console", isIdle: false, CancellationToken.None);
-        Assert.Equal([SignInEvent.SignedOffIdle, SignInEvent.SignedOff], bench.Journal.SignIns);
+        await bench.Desk.SignedOffAsync("MK", "QA-0001", SignOffReason.Idle, CancellationToken.None);
+        await bench.Desk.SignedOffAsync("MK", "console", SignOffReason.Person, CancellationToken.None);
+        await bench.Desk.SignedOffAsync("MK", "console", SignOffReason.LongestLife, CancellationToken.None);
+        Assert.Equal(
+            [SignInEvent.SignedOffIdle, SignInEvent.SignedOff, SignInEvent.SignedOffLongest],
+            bench.Journal.SignIns
+        );
     }
 
     [Fact]

@@ -100,10 +100,34 @@ public sealed class ChangeOfExaminerTests : IDisposable
         Assert.IsType<EntryOutcome.Refused>(await EnterAsync(browser, "JL", "MK"));
     }
 
-    /// <summary>Enters something through the desk as a request with a browser's cookies gets it.</summary>
-    private async Task<EntryOutcome> EnterAsync(Browser browser, string? signedIn, string typedBy)
+    [Fact]
+    public async Task What_was_typed_just_before_the_longest_life_ended_is_taken_for_as_long_after_it()
     {
-        using var scope = house.Service<IServiceScopeFactory>().CreateScope();
+        using var busy = new SignInHouse(settings => settings with { IdleSignOff = TimeSpan.FromHours(23) });
+        await busy.AddAsync("MK", ClinicRole.Examiner);
+        await busy.AddAsync("JL", ClinicRole.Examiner);
+        var browser = await busy.SignedInAsync("MK");
+        var token = (await browser.SessionAsync()).Token;
+        busy.Time.Advance(TimeSpan.FromHours(12) + TimeSpan.FromSeconds(5));
+        Assert.Null(await browser.WhoAsync());
+        Assert.Equal(HttpStatusCode.OK, (await browser.PostAsync(Path, Change("JL"), token)).Status);
+        Assert.IsType<EntryOutcome.Recorded>(await EnterAsync(browser, "JL", "MK", busy));
+        busy.Time.Advance(TimeSpan.FromHours(11));
+        Assert.IsType<EntryOutcome.Recorded>(await EnterAsync(browser, "JL", "MK", busy));
+        busy.Time.Advance(TimeSpan.FromHours(2));
+        Assert.IsType<EntryOutcome.Refused>(await EnterAsync(browser, "JL", "MK", busy));
+    }
+
+    /// <summary>Enters something through the desk as a request with a browser's cookies gets it.</summary>
+    private async Task<EntryOutcome> EnterAsync(
+        Browser browser,
+        string? signedIn,
+        string typedBy,
+        SignInHouse? other = null
+    )
+    {
+        var at = other ?? house;
+        using var scope = at.Service<IServiceScopeFactory>().CreateScope();
         var context = new DefaultHttpContext { RequestServices = scope.ServiceProvider };
         context.Request.Headers.Cookie = browser.Cookies;
         if (signedIn is not null)
@@ -127,7 +151,7 @@ public sealed class ChangeOfExaminerTests : IDisposable
                 {
                     EntryId = "00112233445566778899aabbccddeeff",
                     Who = typedBy,
-                    At = house.Time.GetUtcNow(),
+                    At = at.Time.GetUtcNow(),
                     ProgramVersion = "0.0-test",
                     Exam = 1,
                     Text = "t",

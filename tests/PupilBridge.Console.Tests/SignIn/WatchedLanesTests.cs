@@ -67,7 +67,7 @@ public sealed class WatchedLanesTests : IDisposable
     {
         await house.AddAsync("MK", ClinicRole.Examiner);
         var book = house.Service<SessionBook>();
-        return (book, book.Begin(house.People.Find("MK")!, "QA-0001"));
+        return (book, book.Begin(house.People.Find("MK")!, new SessionPlace("QA-0001")));
     }
 
     private IAsyncEnumerator<LaneBoard> Watch(SessionBook book, Session session) =>

@@ -29,7 +29,7 @@ internal sealed partial class Visitor : IDisposable
     }
 
     /// <summary>Each visitor calls from an address of its own, since an address may try thirty sign-ins a minute.</summary>
-    private IPAddress Own { get; } = new([127, 0, 1, (byte)(1 + Interlocked.Increment(ref visitors) % 250)]);
+    public IPAddress Own { get; } = new([127, 0, 1, (byte)(1 + Interlocked.Increment(ref visitors) % 250)]);
 
     public Uri Address { get; }
 

@@ -4,8 +4,10 @@ import { changes, isLeftOn } from "./changes.js";
 import { aheadOf } from "./clocks.js";
 import { at, mark, show, text } from "./dom.js";
 import { isDialogOpen } from "./dialog.js";
+import { Ending, isSaid } from "./ending.js";
 import { paintEyes } from "./eyes.js";
 import { Feed } from "./feed.js";
+import { labelsOf } from "./bindings.js";
 import { begin, nextTime, step, wants } from "./keypad.js";
 import { paintLegend } from "./legend.js";
 import { Outbox } from "./outbox.js";
@@ -25,7 +27,8 @@ const { words, lane } = readPage(document);
 const say = speaker(words);
 const sound = new Player(readSound(localStorage));
 const teller = new Teller(say);
-const service = new Service(lane, changed);
+const ending = new Ending(lane.secondsLeft, performance.now());
+const service = new Service(lane, changed, (seconds) => ending.take(seconds, performance.now()));
 let bindings = loadBindings(localStorage);
 let keys = begin(lane.who, bindings);
 let board = null;
@@ -164,9 +167,21 @@ function run() {
     requestAnimationFrame(run);
 }
 
+/** Tells in time that the session ends, so that the examiner signs in again between two steps and not in the middle of one. */
+function tellEnding(now) {
+    const minutes = ending.minutes(now);
+    const words = minutes === null ? "" : say("Ends.Soon", minutes, labelsOf(bindings, "examiner").join(" "));
+    if (at("ending").textContent !== words) {
+        text(at("ending"), words);
+        show(at("ending"), words !== "");
+        teller.announce(isSaid(minutes) ? words : "");
+    }
+}
+
 function tick() {
     frame();
     const now = performance.now();
+    tellEnding(now);
     teller.tidy(now);
     show(at("sound-hint"), sound.isHeldBack);
     if (leftOnAt > 0 && now - leftOnAt >= leftOnEvery) {

@@ -8,14 +8,17 @@ const answersWithin = 20_000;
 /** The service as one page of one lane sees it. */
 export class Service {
     #seated;
+    #ends;
 
     /**
      * @param lane What the server wrote into the page: { instrument, who, programVersion, formToken, … }.
      * @param seated Called with the name when another person turns out to be signed in here, also by another tab of this browser.
+     * @param ends Called with the seconds that the session has left at the most.
      */
-    constructor(lane, seated = () => {}) {
+    constructor(lane, seated = () => {}, ends = () => {}) {
         this.lane = lane;
         this.#seated = seated;
+        this.#ends = ends;
     }
 
     /** Sends an entry. Rejects when no answer came. */
@@ -62,8 +65,9 @@ export class Service {
         return Boolean(body.who);
     }
 
-    #seat({ who, formToken }) {
+    #seat({ who, formToken, secondsLeft }) {
         this.lane.formToken = formToken;
+        this.#ends(secondsLeft);
         if (who && who !== this.lane.who) {
             this.lane.who = who;
             this.#seated(who);

@@ -41,7 +41,8 @@ internal static class AccessFormats
     private static OpenFormat<PersonSignedIn> SignedIn =>
         new(
             EntryKind.PersonSignedIn,
-            1,
+            // Version 1 knew one kind less; its bytes are read as they are.
+            2,
             static (w, e) =>
             {
                 w.Person(e);

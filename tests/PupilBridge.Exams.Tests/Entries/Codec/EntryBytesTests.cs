@@ -125,6 +125,41 @@ public class EntryBytesTests
     }
 
     [Fact]
+    public void Version_1_of_a_sign_in_is_read_as_it_was_written()
+    {
+        // Kind (131, in two bytes), version, no protected part, length; id, who, at, program version; whom, what (idle), where.
+        byte[] written =
+        [
+            131,
+            1,
+            1,
+            0,
+            30,
+            .. new byte[] { 9 },
+            .. new byte[15],
+            .. "\u0002AB"u8,
+            4,
+            .. "\u00010"u8,
+            .. "\u0002MK"u8,
+            6,
+            .. "\u0003Q-1"u8,
+        ];
+        var entry = new PersonSignedIn
+        {
+            Id = new(9),
+            Who = new("AB"),
+            At = new(2),
+            ProgramVersion = "0",
+            Person = new("MK"),
+            Kind = SignInKind.SignedOffIdle,
+            Where = "Q-1",
+        };
+        Assert.Equal(entry, EntryCodec.Decode(written));
+        written[2] = 2;
+        Assert.Equal(written, EntryCodec.Encode(entry));
+    }
+
+    [Fact]
     public void Version_1_of_a_days_list_keeps_its_bytes()
     {
         byte[] expected =
