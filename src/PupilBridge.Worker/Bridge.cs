@@ -6,6 +6,7 @@ using PupilBridge.Worker.Keeping;
 using PupilBridge.Worker.Lines;
 using PupilBridge.Worker.Live;
 using PupilBridge.Worker.Projection;
+using PupilBridge.Worker.Projection.Resuming;
 using PupilBridge.Worker.Sessions;
 using PupilBridge.Worker.SubjectKeys;
 
@@ -50,6 +51,9 @@ public sealed class Bridge : IAsyncDisposable
 
     /// <summary>The exam log: lists, look-ups, exams of long ago.</summary>
     public ExamLogKeeper ExamLog => journal.ExamLog;
+
+    /// <summary>Notes where the exams stand.</summary>
+    internal ResumeKeeper Points => journal.Points;
 
     /// <summary>The keys of what identifies patients; null where it is not sealed.</summary>
     public SubjectKeyStore? SubjectKeys => journal.SubjectKeys;

@@ -4,6 +4,7 @@ using PupilBridge.Worker.Keeping;
 using PupilBridge.Worker.Keeping.Index;
 using PupilBridge.Worker.Live;
 using PupilBridge.Worker.Projection;
+using PupilBridge.Worker.Projection.Resuming;
 using PupilBridge.Worker.SubjectKeys;
 
 namespace PupilBridge.Worker;
@@ -13,6 +14,7 @@ internal sealed class OpenedJournal : IDisposable
 {
     private readonly CancellationTokenSource stopExamLog = new();
     private Task examLogLoop = Task.CompletedTask;
+    private Task pointsLoop = Task.CompletedTask;
 
     private readonly IJournalDisk disk;
     private readonly EntryIndex index;
@@ -50,6 +52,8 @@ internal sealed class OpenedJournal : IDisposable
     public JournalFollower Follower { get; private set; } = null!;
 
     public JournalKeeper Keeper { get; private set; } = null!;
+
+    public ResumeKeeper Points { get; private set; } = null!;
 
     /// <summary>Opens the journal under its lock and reads what exam log and entry index do not hold yet.</summary>
     /// <param name="parts">What the bridge is made of.</param>
@@ -90,7 +94,7 @@ internal sealed class OpenedJournal : IDisposable
                 parts.Disk,
                 thread,
                 examLog,
-                new ExamTracker(examLog.FindWaiting),
+                new ExamTracker(examLog.Find, examLog.FindWaiting),
                 entries,
                 index
             )
@@ -132,7 +136,7 @@ internal sealed class OpenedJournal : IDisposable
         await stopExamLog.CancelAsync().ConfigureAwait(false);
         try
         {
-            await Task.WhenAll(examLogLoop, index.CloseAsync()).WaitAsync(limit).ConfigureAwait(false);
+            await Task.WhenAll(examLogLoop, pointsLoop, index.CloseAsync()).WaitAsync(limit).ConfigureAwait(false);
             return true;
         }
         catch (TimeoutException)
@@ -194,16 +198,27 @@ internal sealed class OpenedJournal : IDisposable
 
     private void CatchUp(BridgeParts parts, LiveBoard board, IRecordedListener listener)
     {
-        examLogLoop = Task.Run(() => ExamLog.RunAsync(Tracker.Unwritten, stopExamLog.Token));
+        Points = new ResumeKeeper(
+            new ResumeFolder(parts.Disk, parts.Options.DataFolder, parts.Keys, parts.Encrypt),
+            Tracker,
+            sequence => JournalReader.Find(disk, Thread.Folder, sequence, Thread.Durable.Position.Sequence)?.Hash,
+            () => !ExamLog.Renewed.IsCompletedSuccessfully,
+            parts.Time,
+            parts.Logger
+        );
         Follower = new JournalFollower(Thread, parts.Disk, Entries, Tracker, ExamLog, index, board, parts.Logger)
         {
             Duty = duty,
+            Points = Points,
         };
+        Follower.TryResume();
+        examLogLoop = Task.Run(() => ExamLog.RunAsync(Tracker.Unwritten, stopExamLog.Token));
         ExamLog.FollowedBy(Follower);
         var known = new KnownEntries(index);
         Follower.CatchUp(known);
         Keeper = new JournalKeeper(Thread, known, listener, keys);
         ExamLog.Tell(step: true);
+        pointsLoop = Task.Run(() => Points.RunAsync(stopExamLog.Token));
         Thread.TroubleChanged += trouble => board.Tell(new LiveChange.TroubleChanged(trouble?.Message));
     }
 }

@@ -11,7 +11,7 @@ namespace PupilBridge.Safekeeping.Backups;
 internal static class HouseFiles
 {
     /// <summary>Folders that are not taken: made from the journal, or of this machine and moment.</summary>
-    private static readonly string[] OtherFolders = ["examlog", "entry-index", "access-keys", "run"];
+    private static readonly string[] OtherFolders = ["examlog", "entry-index", "resume", "access-keys", "run"];
 
     /// <summary>The end of an archive.</summary>
     private const int EndBytes = 1024;

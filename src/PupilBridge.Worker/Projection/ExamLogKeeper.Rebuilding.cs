@@ -41,6 +41,9 @@ public sealed partial class ExamLogKeeper
     /// <summary>Where the exams begin: where the exam log stands once it can be used. Done at once if nothing is wrong with it.</summary>
     internal Task<ExamLogStart> Start => start.Task;
 
+    /// <summary>Says where the exams begin although the exam log cannot be used yet; it is then made anew up to where they stand.</summary>
+    internal void ExamsBeginAt(ExamLogStart resumed) => start.TrySetResult(resumed);
+
     /// <summary>Builds the exam log anew if it must be.</summary>
     /// <returns>Whether the exam log can be used now.</returns>
     private async Task<bool> MendAsync(CancellationToken stop)

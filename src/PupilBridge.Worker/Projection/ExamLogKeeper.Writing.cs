@@ -5,6 +5,9 @@ namespace PupilBridge.Worker.Projection;
 /// <content>The loop that writes.</content>
 public sealed partial class ExamLogKeeper
 {
+    /// <summary>How often in a row what changed could not be written.</summary>
+    private int failedWrites;
+
     /// <summary>Writes what changes until stopped; then writes the rest and closes. Never throws.</summary>
     /// <param name="changes">What is to be written.</param>
     /// <param name="stop">Stops.</param>
@@ -20,6 +23,9 @@ public sealed partial class ExamLogKeeper
                 await RenewAsync(stop).ConfigureAwait(false);
                 await WaitForWorkAsync(stop).ConfigureAwait(false);
                 WriteAll();
+                // Once may be chance, and is tried again at once. A full disk stays full for a while.
+                if (failedWrites > 1)
+                    await Task.Delay(RebuildRetry, place.Time, stop).ConfigureAwait(false);
             }
             catch (OperationCanceledException)
             {
@@ -71,9 +77,13 @@ public sealed partial class ExamLogKeeper
             log.Apply(batch.UpTo, batch.ToChanges());
             changes.Written(batch);
             lastWritten = batch.UpTo;
+            if (failedWrites > 0)
+                trouble = rebuildReason;
+            failedWrites = 0;
         }
         catch (ExamLogBrokenException e)
         {
+            failedWrites++;
             Reopen(e);
         }
     }
@@ -112,7 +122,8 @@ public sealed partial class ExamLogKeeper
             }
 
             SetStore(next);
-            trouble = null;
+            // Until something could be written again, nobody is told that all is well.
+            trouble = failedWrites > 0 ? failure.Message : null;
             changed.Set();
         }
         catch (ExamLogBrokenException e)

@@ -102,6 +102,22 @@ public sealed partial class ExamLogKeeper : IDisposable
         }
     }
 
+    /// <summary>Finds an exam in the exam log, for a person, who does not wait.</summary>
+    /// <exception cref="ExamLogBrokenException">It is being built anew, or cannot be read; the message says so.</exception>
+    internal Exam? Find(ExamId id)
+    {
+        try
+        {
+            return Read(log => FindIn(log, id));
+        }
+        catch (JsonException e)
+        {
+            NeedRebuild($"What the exam log holds of exam {id} cannot be read: {e.Message}");
+            Tell(step: true);
+            throw Unavailable();
+        }
+    }
+
     /// <summary>Finds an exam in the exam log, and waits for it while it is built anew.</summary>
     /// <exception cref="OperationCanceledException">The service stops.</exception>
     internal Exam? FindWaiting(ExamId id)

@@ -16,11 +16,17 @@ public sealed class ExamTracker
     private readonly Lock gate = new();
     private readonly RecentExams recent = new();
     private readonly Func<ExamId, Exam?> older;
+    private readonly Func<ExamId, Exam?> olderOrWait;
     private volatile ExamBook book = ExamBook.Empty;
 
     /// <summary>Makes a tracker that stands before the first entry.</summary>
-    /// <param name="older">Finds an exam in the exam log; may wait for it.</param>
-    internal ExamTracker(Func<ExamId, Exam?> older) => this.older = older;
+    /// <param name="older">Finds an exam in the exam log.</param>
+    /// <param name="olderOrWait">The same for the reducer, which waits where the exam log is being made anew; null for no difference.</param>
+    internal ExamTracker(Func<ExamId, Exam?> older, Func<ExamId, Exam?>? olderOrWait = null)
+    {
+        this.older = older;
+        this.olderOrWait = olderOrWait ?? older;
+    }
 
     /// <summary>What is in force, the instruments, and the exams that take events. A value: it never changes.</summary>
     public ExamBook Book => book;
@@ -58,12 +64,24 @@ public sealed class ExamTracker
     /// <summary>Begins where the exam log stands, and forgets whatever was before.</summary>
     /// <param name="sequence">The last journal entry that the exam log holds.</param>
     /// <param name="at">The book after that entry.</param>
-    internal void Begin(long sequence, ExamBook at)
+    /// <param name="ended">The exams that ended lately; none where the exam log can be asked for them.</param>
+    internal void Begin(long sequence, ExamBook at, IReadOnlyList<Exam>? ended = null)
     {
         Unwritten.Begin(sequence, at);
         lock (gate)
+        {
             recent.Clear();
-        book = at;
+            foreach (var exam in ended ?? [])
+                recent.Put(exam);
+            book = at;
+        }
+    }
+
+    /// <summary>The book, and the exams that ended lately as they were at the same entry.</summary>
+    internal (ExamBook Book, IReadOnlyList<Exam> Ended) Look()
+    {
+        lock (gate)
+            return (book, recent.All);
     }
 
     /// <summary>Applies the next entry.</summary>
@@ -71,15 +89,15 @@ public sealed class ExamTracker
     /// <returns>What it changed.</returns>
     internal IReadOnlyList<ExamChange> Apply(SequencedEntry entry)
     {
-        var (after, changes) = ExamReducer.Apply(book, entry, Find);
+        var (after, changes) = ExamReducer.Apply(book, entry, id => FindHere(id) ?? olderOrWait(id));
+        Unwritten.Add(entry, changes, after);
         lock (gate)
         {
             foreach (var ended in changes.Select(SittingOf).OfType<Exam>().Where(sitting => !sitting.TakesEvents))
                 recent.Put(ended);
+            book = after;
         }
 
-        Unwritten.Add(entry, changes, after);
-        book = after;
         return changes;
     }
 

@@ -7,6 +7,7 @@ using PupilBridge.Worker.Erasing;
 using PupilBridge.Worker.Keeping;
 using PupilBridge.Worker.Keeping.Index;
 using PupilBridge.Worker.Live;
+using PupilBridge.Worker.Projection.Resuming;
 
 namespace PupilBridge.Worker.Projection;
 
@@ -26,11 +27,15 @@ internal sealed partial class JournalFollower(
 )
 {
     private readonly Lock turn = new();
+    private ExamLogStart? resumed;
     private long applied;
     private volatile bool isWaiting = true;
 
     /// <summary>Carries out what erasures order.</summary>
     public required ErasureDuty Duty { get; init; }
+
+    /// <summary>Notes where the exams stand.</summary>
+    public required ResumeKeeper Points { get; init; }
 
     /// <summary>The last journal entry that exams and screens have.</summary>
     public long Applied => Interlocked.Read(ref applied);
@@ -39,15 +44,48 @@ internal sealed partial class JournalFollower(
     public bool IsWaiting => isWaiting;
 
     /// <summary>
+    /// Where the exam log cannot be used at the start, lets the exams go on from the last point that was noted, so that they need not wait
+    /// for it. Before the exam log is made anew: it must then come no further than they have.
+    /// </summary>
+    public void TryResume()
+    {
+        if (examLog.Start.IsCompleted)
+            return;
+        try
+        {
+            if (Points.Find() is not { } point)
+                return;
+            var start = new ExamLogStart(point.Position.Sequence, point.Book);
+            if (Duty.Settle(start))
+            {
+                Points.Forget();
+                return;
+            }
+
+            if (!NeedsNoOlderExam(point))
+                return;
+            tracker.Begin(start.Sequence, start.Book, point.Ended);
+            (resumed, isWaiting) = (start, false);
+            Interlocked.Exchange(ref applied, start.Sequence);
+            examLog.ExamsBeginAt(start);
+            Resumes(logger, start.Sequence);
+        }
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException or JournalException)
+        {
+            CannotResume(logger, e.Message);
+        }
+    }
+
+    /// <summary>
     /// Reads what is there at the start, before anything new can come. The exams go on from where the exam log stands; if it is
-    /// being made anew they wait for it, and lines are served meanwhile. What both exam log and entry index hold is not read.
+    /// being made anew they go on from the last point (<see cref="TryResume"/>) or wait for it, and lines are served meanwhile. What both exam log and entry index hold is not read.
     /// </summary>
     /// <param name="known">Told of each entry that the entry index does not hold.</param>
     /// <exception cref="JournalFormatException">A newer version of the program wrote one of them.</exception>
     public void CatchUp(KnownEntries known)
     {
-        var start = examLog.Start is { IsCompletedSuccessfully: true } usable ? usable.Result : null;
-        if (start is not null)
+        var start = resumed ?? (examLog.Start is { IsCompletedSuccessfully: true } usable ? usable.Result : null);
+        if (start is not null && resumed is null)
             Begin(start);
         var indexed = index.Sequence;
         var from = Math.Min(indexed, start?.Sequence ?? indexed) + 1;
@@ -125,6 +163,36 @@ internal sealed partial class JournalFollower(
         }
     }
 
+    /// <summary>
+    /// Whether the entries after a point concern no exam but those that it holds. One that ended long ago would have to be waited for, and
+    /// nothing is waited for at a start. They are few, so they are read twice.
+    /// </summary>
+    private bool NeedsNoOlderExam(ResumePoint point)
+    {
+        var needsOne = false;
+        var trial = new ExamTracker(_ =>
+        {
+            needsOne = true;
+            return null;
+        });
+        trial.Begin(point.Position.Sequence, point.Book, point.Ended);
+        using var reader = JournalReader.Live(
+            disk,
+            thread.Folder,
+            point.Position.Sequence + 1,
+            () => thread.Durable.Position.Sequence
+        );
+        foreach (var record in reader.ReadAll())
+        {
+            if (entries.Of(record) is { } entry)
+                trial.Apply(entry);
+            if (needsOne)
+                return false;
+        }
+
+        return true;
+    }
+
     private void Begin(ExamLogStart start)
     {
         tracker.Begin(start.Sequence, start.Book);
@@ -144,6 +212,7 @@ internal sealed partial class JournalFollower(
                 // The order is on disk; what it orders is done before anybody hears of it.
                 Duty.CarryOut(entry.Sequence, erased);
                 examLog.NeedRenewal();
+                Points.Forget();
             }
 
             var changes = tracker.Apply(entry);
@@ -164,6 +233,18 @@ internal sealed partial class JournalFollower(
         tracker.Unwritten.Pass(sequence);
         Interlocked.Exchange(ref applied, sequence);
     }
+
+    [LoggerMessage(
+        Level = LogLevel.Information,
+        Message = "The exam log must be made anew; the exams go on from where they stood at entry {Sequence} meanwhile."
+    )]
+    private static partial void Resumes(ILogger logger, long sequence);
+
+    [LoggerMessage(
+        Level = LogLevel.Warning,
+        Message = "The exams cannot go on from where they stood and wait for the exam log: {Message}"
+    )]
+    private static partial void CannotResume(ILogger logger, string message);
 
     [LoggerMessage(
         Level = LogLevel.Error,

@@ -15,6 +15,9 @@ internal sealed class RecentExams
     private readonly Dictionary<ExamId, Exam> exams = [];
     private readonly Queue<ExamId> order = [];
 
+    /// <summary>All of them, the first that ended first.</summary>
+    public IReadOnlyList<Exam> All => [.. order.Select(id => exams[id])];
+
     public Exam? Find(ExamId id) => exams.GetValueOrDefault(id);
 
     public void Clear()
