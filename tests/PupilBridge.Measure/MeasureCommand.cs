@@ -43,6 +43,8 @@ internal sealed class MeasureCommand : RootCommand
     private readonly Option<int> cuts = new("--cuts") { DefaultValueFactory = _ => 60 };
     private readonly Option<int> kills = new("--kills") { DefaultValueFactory = _ => 50 };
 
+    private readonly Option<int> atTheLane = new("--at-the-lane") { DefaultValueFactory = _ => 50 };
+
     private readonly Option<long[]> lengths = new("--lengths")
     {
         DefaultValueFactory = _ => [1_000, 100_000, 1_000_000],
@@ -197,6 +199,15 @@ internal sealed class MeasureCommand : RootCommand
         faults.Add(exams);
         faults.Add(terminals);
         faults.Add(kills);
+        atTheLane.Description = "Kills while an examiner works at the lane in a browser.";
+        var killing = Part(
+            "kills",
+            "Kills of the real service, under an instrument alone and under an examiner at an open lane; a quarter of an hour.",
+            (f, d, r) => KillMeasure.RunAsync(f, d, r.GetValue(kills), r.GetValue(atTheLane)),
+            ReliabilityFile
+        );
+        killing.Add(kills);
+        killing.Add(atTheLane);
         cuts.Description = "Cuts of power under the real service.";
         Part(
                 "real",

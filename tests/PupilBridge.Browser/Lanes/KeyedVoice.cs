@@ -30,6 +30,9 @@ public sealed class KeyedVoice(LanePage lane) : IExaminerVoice
     /// </summary>
     public Func<SpokenJudgement, Task<bool>>? Instead { get; init; }
 
+    /// <summary>Whether the optional consensual response is entered.</summary>
+    public bool SpeaksConsensual { get; init; } = true;
+
     /// <summary>Whether Enter is pressed at the end; if not, the exam is left as it is.</summary>
     public bool MakesReady { get; init; } = true;
 
@@ -38,7 +41,7 @@ public sealed class KeyedVoice(LanePage lane) : IExaminerVoice
     {
         if (judgement is LightGraded light && light.Lit != light.Observed)
         {
-            if (!await ConsensualAsync(light).ConfigureAwait(false))
+            if (SpeaksConsensual && !await ConsensualAsync(light).ConfigureAwait(false))
                 putOff.Add(light);
             return;
         }
