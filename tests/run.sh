@@ -59,6 +59,23 @@ read -r passed failed skipped < <(
        }
        END { printf "%d %d %d\n", p, f, s }' "$out/test.log"
 )
+
+# The whole clinic simulated (docs/reliability.md): other seeds for each commit, the same ones for the same commit. Each finding counts as a failed test.
+voyage_hours=${VOYAGE_HOURS:-2000}
+commit=$(git rev-parse --short=8 HEAD 2>/dev/null | cut -c1-8)
+voyage_from=${VOYAGE_FROM:-$((16#${commit:-1}))}
+if step "build the simulation" dotnet build -c Release tests/PupilBridge.Voyage --nologo -v q -clp:ErrorsOnly; then
+  say "simulation of $voyage_hours exam-hours from seed $voyage_from"
+  dotnet run -c Release --no-build --project tests/PupilBridge.Voyage -- run --hours "$voyage_hours" --from "$voyage_from" 2>&1 |
+    tee "$out/voyage.log"
+  voyage_exit=${PIPESTATUS[0]}
+  read -r sailed findings < <(awk '/^voyages: / { print $2, $4 }' "$out/voyage.log")
+  # A program that fell over before its closing line found something, too.
+  [ "$voyage_exit" -ne 0 ] && [ "${findings:-0}" -eq 0 ] && findings=1
+  passed=$((passed + ${sailed:-0}))
+  failed=$((failed + ${findings:-0}))
+fi
+
 failed=$((failed + failed_steps))
 [ "$test_exit" -ne 0 ] && [ "$failed" -eq 0 ] && failed=1
 echo

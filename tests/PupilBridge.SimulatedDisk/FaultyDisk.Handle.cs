@@ -20,7 +20,10 @@ public sealed partial class FaultyDisk
         {
             disk.ThrowIfDead();
             long end = offset + buffer.Length;
-            if (disk.UnreadableAt.Any(u => u.Path == path && u.Offset >= offset && u.Offset < end))
+            if (
+                disk.UnreadableAt.Count > 0
+                && disk.UnreadableAt.Any(u => u.Path == path && u.Offset >= offset && u.Offset < end)
+            )
                 throw new IOException($"A fault was injected in reading {path}.");
             lock (disk._gate)
                 return file.Read(buffer, offset);
@@ -44,7 +47,7 @@ public sealed partial class FaultyDisk
                 }
                 long growth = Math.Max(0, offset + bytes.Length - file.Length);
                 // What overwrites bytes that are there needs no room.
-                long room = Math.Max(0, disk.Capacity - disk.Used);
+                long room = disk.Capacity == long.MaxValue ? long.MaxValue : Math.Max(0, disk.Capacity - disk.Used);
                 if (growth > room)
                 {
                     file.Write(bytes[..(int)Math.Max(0, bytes.Length - (growth - room))], offset);

@@ -97,6 +97,39 @@ public sealed class BrokenOnPurposeTests
         );
     }
 
+    [Fact]
+    public void A_lost_key_of_a_segment_is_found() =>
+        Assert.Contains(
+            Encrypted(world => world.Disk.Edit(KeyOf(Segment(world)), bytes => bytes.Clear())),
+            p => p.Contains("no key opens it", StringComparison.Ordinal)
+        );
+
+    [Fact]
+    public void What_can_be_read_in_an_encrypted_segment_is_found() =>
+        Assert.Contains(
+            Encrypted(world => world.Disk.Edit(Segment(world), bytes => bytes.AddRange("Pilot Q-1001"u8))),
+            p => p.Contains("can be read in it", StringComparison.Ordinal)
+        );
+
+    /// <summary>The product refuses what it cannot open; what the model says must not hang on that.</summary>
+    private static IReadOnlyList<string> Encrypted(Action<VoyageWorld> spoil)
+    {
+        using var world = new VoyageWorld(
+            Plan with
+            {
+                Seed = 3,
+                Encrypted = true,
+                ExamsEach = 1,
+            },
+            Directory.CreateTempSubdirectory("voyage").FullName
+        );
+        world.Run();
+        spoil(world);
+        return new VoyageAudit(world).CheckFiles();
+    }
+
+    private static string KeyOf(string segment) => Path.ChangeExtension(segment, ".key");
+
     private const int SegmentHeaderBytes = 256;
 
     // In the place of what is left out, so that everything else stays where it was.

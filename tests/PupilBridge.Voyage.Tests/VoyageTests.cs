@@ -29,10 +29,26 @@ public sealed class VoyageTests
     [InlineData(9)]
     public void The_same_seed_gives_the_same_journal_byte_for_byte(long seed)
     {
-        var plan = VoyagePlan.Of(seed) with { ExamsEach = 2 };
+        var plan = VoyagePlan.Of(seed) with { ExamsEach = 2, Encrypted = false, KeyChanges = null };
         var (one, other) = (VoyageRun.Run(plan), VoyageRun.Run(plan));
+        Assert.Equal(one.Digest, other.Digest);
         Assert.Equal(one.Journal.Keys.Order(), other.Journal.Keys.Order());
         Assert.All(one.Journal, file => Assert.Equal(file.Value, other.Journal[file.Key]));
+        Assert.Equal(one.Counts.FiredByKind, other.Counts.FiredByKind);
+    }
+
+    /// <summary>Where segments are encrypted their keys are the operating system's chance, and all else is the seed's.</summary>
+    [Theory]
+    [InlineData(4)]
+    [InlineData(10)]
+    public void What_is_encrypted_is_kept_as_well_under_changing_keys(long seed)
+    {
+        var plan = VoyagePlan.Of(seed) with { ExamsEach = 3, Encrypted = true, KeyChanges = TimeSpan.FromMinutes(15) };
+        var (one, other) = (VoyageRun.Run(plan), VoyageRun.Run(plan));
+        Assert.True(one.Problems.Count == 0, $"{plan}\n{string.Join('\n', one.Problems)}");
+        Assert.True(one.Counts.EncryptedRecords > 100);
+        Assert.True(one.Counts.FiredByKind["machine-key-change"] > 0);
+        Assert.Equal(one.Digest, other.Digest);
         Assert.Equal(one.Counts.FiredByKind, other.Counts.FiredByKind);
     }
 

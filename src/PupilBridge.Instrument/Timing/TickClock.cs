@@ -33,7 +33,7 @@ public readonly record struct TickEstimate(DateTimeOffset At, double Uncertainty
 /// first ones may have waited in a buffer; and the drift's uncertainty times the distance from the window.
 /// </para>
 /// </remarks>
-public sealed record TickClock
+public sealed class TickClock
 {
     /// <summary>The fastest drift that is believed: 500 parts in a million, ten times an ordinary crystal's.</summary>
     public const double MaxDrift = 500e-6;
@@ -53,11 +53,12 @@ public sealed record TickClock
 
     private readonly ImmutableArray<Observation> window = [];
     private readonly DateTimeOffset origin;
+    private LowerLine? line;
 
     private TickClock() { }
 
     private TickClock(DateTimeOffset origin, ImmutableArray<Observation> window) =>
-        (this.origin, this.window, Line) = (origin, window, LowerLine.Under(window));
+        (this.origin, this.window) = (origin, window);
 
     /// <summary>A clock that has seen nothing and knows nothing.</summary>
     public static TickClock Unset { get; } = new();
@@ -68,7 +69,8 @@ public sealed record TickClock
     /// <summary>How much faster the host's clock runs than the instrument's, as a ratio; 0 as long as it is not known.</summary>
     public double Drift => Line.Slope;
 
-    private LowerLine Line { get; }
+    // Drawn when it is first asked for: heartbeats come each second, and events seldom. Whichever thread draws it, it is the same.
+    private LowerLine Line => line ??= window.IsEmpty ? LowerLine.None : LowerLine.Under(window);
 
     /// <summary>Takes in a heartbeat.</summary>
     /// <param name="tick">The tick that it carries.</param>
@@ -121,8 +123,10 @@ public sealed record TickClock
     internal readonly record struct Observation(long Tick, double Excess);
 
     /// <summary>The straight line below all observations.</summary>
-    internal readonly record struct LowerLine(double Offset, double Slope, double MedianAbove)
+    internal sealed record LowerLine(double Offset, double Slope, double MedianAbove)
     {
+        internal static LowerLine None { get; } = new(0, 0, 0);
+
         internal double At(double tick) => Offset + (Slope * tick);
 
         internal static LowerLine Under(ImmutableArray<Observation> points)

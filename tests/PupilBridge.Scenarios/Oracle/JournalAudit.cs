@@ -26,11 +26,13 @@ public static class JournalAudit
         var result = AuditResult.None;
         var boots = truth.Boots;
         var events = truth.Events.ToLookup(e => e.Boot);
+        var losses = truth.Losses.ToLookup(l => l.Boot);
+        var entries = journal.Where(e => BootOf(e, serial) is not null).ToLookup(e => BootOf(e, serial)!.Value);
         foreach (var boot in boots)
         {
             var isPresent = boot == boots[^1];
-            result += new BootAudit(boot, [.. events[boot]], [.. truth.Losses.Where(l => l.Boot == boot)]).Run(
-                [.. journal.Where(e => IsOf(e, serial, boot))],
+            result += new BootAudit(boot, [.. events[boot]], [.. losses[boot]]).Run(
+                [.. entries[boot]],
                 mayBePending: isPresent && !settled
             );
         }
@@ -46,13 +48,14 @@ public static class JournalAudit
             };
     }
 
-    private static bool IsOf(JournalEntry entry, SerialNumber serial, BootNumber boot) =>
+    /// <summary>The boot of an instrument that an entry is about; null for another instrument, or none.</summary>
+    private static BootNumber? BootOf(JournalEntry entry, SerialNumber serial) =>
         entry switch
         {
-            InstrumentReported e => e.Serial == serial && e.Boot == boot,
-            EventsLost e => e.Serial == serial && e.Boot == boot,
-            InstrumentMet e => e.Serial == serial && e.Boot == boot,
-            _ => false,
+            InstrumentReported e when e.Serial == serial => e.Boot,
+            EventsLost e when e.Serial == serial => e.Boot,
+            InstrumentMet e when e.Serial == serial => e.Boot,
+            _ => null,
         };
 
     /// <summary>Kind and fields of a raw event line, and its tick.</summary>

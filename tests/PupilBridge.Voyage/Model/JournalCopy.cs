@@ -11,7 +11,8 @@ namespace PupilBridge.Voyage.Model;
 /// <param name="File">The segment's file.</param>
 /// <param name="Offset">Where it begins.</param>
 /// <param name="Length">All its bytes.</param>
-/// <param name="Payload">Its payload.</param>
+/// <param name="Payload">Its payload, opened where it is encrypted and keys are given.</param>
+/// <param name="IsEncrypted">Whether it is encrypted on the disk.</param>
 internal sealed record CopiedRecord(
     long Sequence,
     int Class,
@@ -19,7 +20,8 @@ internal sealed record CopiedRecord(
     string File,
     int Offset,
     int Length,
-    ReadOnlyMemory<byte> Payload
+    ReadOnlyMemory<byte> Payload,
+    bool IsEncrypted
 );
 
 /// <summary>
@@ -33,7 +35,9 @@ internal sealed class JournalCopy
     private readonly List<CopiedRecord> records = [];
     private readonly List<string> problems = [];
 
-    private JournalCopy() { }
+    private readonly SegmentOpening? opening;
+
+    private JournalCopy(SegmentOpening? opening) => this.opening = opening;
 
     public IReadOnlyList<CopiedRecord> Records => records;
 
@@ -41,9 +45,10 @@ internal sealed class JournalCopy
 
     /// <summary>Reads it.</summary>
     /// <param name="files">The segments' bytes by file name, nothing else.</param>
-    public static JournalCopy Read(IReadOnlyDictionary<string, byte[]> files)
+    /// <param name="opening">Opens what is encrypted; null to leave it as it is.</param>
+    public static JournalCopy Read(IReadOnlyDictionary<string, byte[]> files, SegmentOpening? opening = null)
     {
-        var copy = new JournalCopy();
+        var copy = new JournalCopy(opening);
         var byNumber = files
             .Where(f => f.Value.Length >= HeaderBytes)
             .ToDictionary(f => BinaryPrimitives.ReadInt64LittleEndian(f.Value.AsSpan(16)), f => f);
@@ -88,6 +93,9 @@ internal sealed class JournalCopy
         );
         Check(header.Slice(48, 32).SequenceEqual(hash), name, 48, "the chain before it");
         hash = SHA256.HashData(header);
+        var isEncrypted = SegmentOpening.IsEncrypted(header);
+        using var key = isEncrypted ? opening?.KeyOf(name, header) : null;
+        Check(!isEncrypted || opening is null || key is not null, name, 124, "no key opens it");
         var at = HeaderBytes;
         while (sequence < upTo && at + 4 <= bytes.Length)
         {
@@ -116,6 +124,13 @@ internal sealed class JournalCopy
             Check(record.Slice(24, 32).SequenceEqual(hash), name, at, $"the chain before record {sequence + 1}");
             hash = SHA256.HashData(record);
             sequence++;
+            ReadOnlyMemory<byte> payload = bytes.AsMemory(at + RecordHead, length);
+            if (key is not null)
+            {
+                payload = SegmentOpening.Open(key, record);
+                Check(!payload.IsEmpty, name, at, $"record {sequence} does not open");
+            }
+
             records.Add(
                 new CopiedRecord(
                     sequence,
@@ -124,7 +139,8 @@ internal sealed class JournalCopy
                     name,
                     at,
                     whole,
-                    bytes.AsMemory(at + RecordHead, length)
+                    payload,
+                    isEncrypted
                 )
             );
             at += whole;
@@ -157,7 +173,8 @@ internal sealed class JournalCopy
         return table;
     }
 
-    private static uint Crc(ReadOnlySpan<byte> bytes)
+    /// <summary>CRC-32C of some bytes.</summary>
+    public static uint Crc(ReadOnlySpan<byte> bytes)
     {
         var value = ~0u;
         foreach (var one in bytes)

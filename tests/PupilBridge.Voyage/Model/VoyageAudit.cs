@@ -1,3 +1,4 @@
+using System.Security.Cryptography;
 using PupilBridge.Clinic.Entries;
 using PupilBridge.Clinic.Judging;
 using PupilBridge.ExamLog;
@@ -18,6 +19,7 @@ internal sealed class VoyageAudit(VoyageWorld world)
 {
     private readonly List<string> problems = [.. world.Problems, .. world.People.Problems];
     private readonly Dictionary<long, JournalEntry> bySequence = [];
+    private JournalCopy copy = JournalCopy.Read(new Dictionary<string, byte[]>());
 
     /// <summary>What became of the instruments' events.</summary>
     public AuditResult Events { get; private set; } = AuditResult.None;
@@ -25,25 +27,64 @@ internal sealed class VoyageAudit(VoyageWorld world)
     /// <summary>Everything that must not be, one sentence each.</summary>
     public IReadOnlyList<string> Problems => problems;
 
+    /// <summary>Stands for all that the journal says, opened where it is encrypted: the same seed gives the same one.</summary>
+    public string Digest { get; private set; } = "";
+
     /// <summary>Holds everything against everything.</summary>
     /// <param name="examLogFolder">The exam log, closed.</param>
     /// <param name="beside">A folder in which it can be made anew.</param>
     public void Run(string examLogFolder, string beside)
     {
-        var copy = JournalCopy.Read(world.Rotten.Undone(world.Disk, world.Folder));
-        problems.AddRange(copy.Problems.Select(p => $"the chain: {p}"));
+        CheckFiles();
+        Digest = DigestOf(copy);
         foreach (var record in copy.Records.Where(r => r.Class == 1))
             bySequence[record.Sequence] = EntryCodec.Decode(record.Payload.Span);
         world.Counts.Records += copy.Records.Count;
-        CheckReported(copy);
+        world.Counts.EncryptedRecords += copy.Records.Count(r => r.IsEncrypted);
+        CheckReported();
         CheckEvents();
         CheckPeople();
         CheckProjection(examLogFolder, beside);
         CheckPeaks();
     }
 
+    /// <summary>The journal is whole, and hides what it is to hide.</summary>
+    public IReadOnlyList<string> CheckFiles()
+    {
+        var files = world.Rotten.Undone(world.Disk, world.Folder);
+        copy = JournalCopy.Read(files, new SegmentOpening(world.Disk, world.Folder, world.Protection));
+        problems.AddRange(copy.Problems.Select(p => $"the chain: {p}"));
+        CheckHidden(files);
+        return problems;
+    }
+
+    private static string DigestOf(JournalCopy copy)
+    {
+        using var hash = IncrementalHash.CreateHash(HashAlgorithmName.SHA256);
+        foreach (var record in copy.Records)
+        {
+            hash.AppendData(BitConverter.GetBytes(record.Sequence));
+            hash.AppendData(BitConverter.GetBytes(record.Class));
+            hash.AppendData(record.Payload.Span);
+        }
+
+        return Convert.ToHexStringLower(hash.GetHashAndReset())[..16];
+    }
+
+    /// <summary>Nothing that a person entered or an instrument said can be read in an encrypted segment.</summary>
+    private void CheckHidden(IReadOnlyDictionary<string, byte[]> files)
+    {
+        foreach (var (name, bytes) in files)
+        {
+            if (bytes.Length < 256 || !SegmentOpening.IsEncrypted(bytes))
+                continue;
+            if (bytes.AsSpan().IndexOf("Pilot Q-"u8) >= 0 || bytes.AsSpan().IndexOf(",REST,"u8) >= 0)
+                problems.Add($"{name} is encrypted, and what was entered can be read in it");
+        }
+    }
+
     /// <summary>The product reports the rotten records, all of them and no others.</summary>
-    private void CheckReported(JournalCopy copy)
+    private void CheckReported()
     {
         var report = JournalVerifier.Verify(world.Disk, world.Folder);
         var reported = report
@@ -171,10 +212,7 @@ internal sealed class VoyageAudit(VoyageWorld world)
     /// <summary>What the service has of the exams is what a fresh reading of the journal gives, signed records byte for byte.</summary>
     private void CheckProjection(string examLogFolder, string beside)
     {
-        using var log = ExamLogStore.Open(
-            examLogFolder,
-            new ExamLogOptions { SystemRun = world.Disk.BootId.ToString() }
-        );
+        using var log = ExamLogStore.Open(examLogFolder, world.ExamLogOptions);
         using var fresh = ExamLogStore.Open(beside);
         using var reader = JournalReader.Settled(world.Disk, world.Folder);
         var journal = new JournalEntries(Microsoft.Extensions.Logging.Abstractions.NullLogger.Instance);

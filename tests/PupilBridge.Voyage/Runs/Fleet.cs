@@ -17,26 +17,31 @@ internal sealed class Fleet
 
     public int Voyages { get; private set; }
 
-    /// <summary>Sails until so many exam-hours are done.</summary>
-    public void Sail(long firstSeed, double examHours)
+    /// <summary>Sails until so many exam-hours are done, or so much time has passed.</summary>
+    /// <param name="firstSeed">The first seed; the others follow it.</param>
+    /// <param name="examHours">How many exam-hours.</param>
+    /// <param name="atMost">How long at most: no voyage begins after it; null for as long as it takes.</param>
+    public void Sail(long firstSeed, double examHours, TimeSpan? atMost = null)
     {
         next = firstSeed;
+        var from = TimeProvider.System.GetTimestamp();
+        bool IsOver() => Counts.ExamTime.TotalHours >= examHours || TimeProvider.System.GetElapsedTime(from) >= atMost;
         var threads = Enumerable
             .Range(0, Math.Max(1, Environment.ProcessorCount))
-            .Select(i => new Thread(() => SailOn(examHours)) { Name = $"voyage {i}" })
+            .Select(i => new Thread(() => SailOn(IsOver)) { Name = $"voyage {i}" })
             .ToList();
         threads.ForEach(t => t.Start());
         threads.ForEach(t => t.Join());
     }
 
-    private void SailOn(double examHours)
+    private void SailOn(Func<bool> isOver)
     {
         while (true)
         {
             long seed;
             lock (gate)
             {
-                if (Counts.ExamTime.TotalHours >= examHours)
+                if (isOver())
                     return;
                 seed = next++;
             }
@@ -59,7 +64,8 @@ internal sealed class Fleet
                 [e.ToString()],
                 AuditResult.None,
                 new RunCounts(),
-                new Dictionary<string, byte[]>()
+                new Dictionary<string, byte[]>(),
+                ""
             );
         }
     }

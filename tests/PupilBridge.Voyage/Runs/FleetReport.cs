@@ -1,3 +1,4 @@
+using System.Globalization;
 using PupilBridge.SimulatedDisk;
 using PupilBridge.Simulator.Faults;
 using PupilBridge.Voyage.World;
@@ -19,24 +20,38 @@ internal static class FleetReport
     public static IReadOnlyList<string> NeverFired(RunCounts counts) =>
         [.. AllKinds.Where(kind => counts.FiredByKind.GetValueOrDefault(kind) == 0)];
 
-    public static bool IsGood(Fleet fleet, double hours) =>
-        fleet.Failures.Count == 0 && NeverFired(fleet.Counts).Count == 0 && fleet.Counts.ExamTime.TotalHours >= hours;
+    /// <summary>What must not be: voyages that failed, kinds of faults that never fired, and fewer exam-hours than were asked for.</summary>
+    public static int Findings(Fleet fleet, double hours) =>
+        fleet.Failures.Count + NeverFired(fleet.Counts).Count + (fleet.Counts.ExamTime.TotalHours >= hours ? 0 : 1);
+
+    public static bool IsGood(Fleet fleet, double hours) => Findings(fleet, hours) == 0;
+
+    /// <summary>The last line of a run, which tests/run.sh counts.</summary>
+    public static void PrintClosing(Fleet fleet, double hours) =>
+        Say(
+            string.Create(
+                CultureInfo.InvariantCulture,
+                $"voyages: {fleet.Voyages - fleet.Failures.Count} passed, {Findings(fleet, hours)} findings"
+            )
+        );
 
     public static void Print(Fleet fleet, TimeSpan took)
     {
         var counts = fleet.Counts;
+        var processor = Environment.CpuUsage.TotalTime.TotalSeconds;
         foreach (var (name, count) in counts.FiredByKind)
             Say($"  {name} {count:N0}");
         Say(
             $"{fleet.Voyages:N0} voyages, {counts.Exams:N0} exams, {counts.ExamTime.TotalHours:N0} exam-hours ({counts.VirtualTime.TotalHours:N0} hours of "
-                + $"virtual time, {counts.Steps:N0} steps) in {took.TotalSeconds:0.0} s"
+                + $"virtual time, {counts.Steps:N0} steps) in {took.TotalSeconds:0.0} s, {processor:0.0} s of processor time: "
+                + $"{processor / counts.ExamTime.TotalHours:0.000} s for each exam-hour"
         );
         Say(
             $"{fleet.Events.Happened:N0} events happened, {fleet.Events.Recorded:N0} recorded, {fleet.Events.InGap:N0} in gaps, "
                 + $"{fleet.Events.NeverMet:N0} in boots never met; lost {fleet.Events.Lost}, doubled {fleet.Events.Doubled}, false {fleet.Events.False}"
         );
         Say(
-            $"{counts.Records:N0} records, {counts.EntriesOfPeople:N0} entries of people ({counts.SentAgain:N0} sent again), {counts.Signed:N0} signed "
+            $"{counts.Records:N0} records ({counts.EncryptedRecords:N0} encrypted), {counts.EntriesOfPeople:N0} entries of people ({counts.SentAgain:N0} sent again), {counts.Signed:N0} signed "
                 + $"versions, {counts.Starts:N0} starts ({counts.RefusedStarts:N0} refused), {counts.ExamLogRebuilds:N0} rebuilds of the exam log"
         );
         Say(

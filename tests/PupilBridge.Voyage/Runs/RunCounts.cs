@@ -30,6 +30,9 @@ internal sealed class RunCounts
 
     public long Records { get; set; }
 
+    /// <summary>Of the records, those that are encrypted.</summary>
+    public long EncryptedRecords { get; set; }
+
     public long EntriesOfPeople { get; set; }
 
     public long Signed { get; set; }
@@ -53,7 +56,7 @@ internal sealed class RunCounts
 
     public static string NameOfLine(string fault) => "line-" + fault;
 
-    public void Fired(Trouble trouble) => Add(NameOf(trouble), 1);
+    public void Fired(Trouble trouble, int times = 1) => Add(NameOf(trouble), times);
 
     public void AddDisk(FiredFaults disk)
     {
@@ -78,6 +81,7 @@ internal sealed class RunCounts
         SentAgain += other.SentAgain;
         ExamLogRebuilds += other.ExamLogRebuilds;
         Records += other.Records;
+        EncryptedRecords += other.EncryptedRecords;
         EntriesOfPeople += other.EntriesOfPeople;
         Signed += other.Signed;
         MostWaiting = Math.Max(MostWaiting, other.MostWaiting);

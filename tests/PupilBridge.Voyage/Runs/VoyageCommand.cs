@@ -11,6 +11,7 @@ internal sealed class VoyageCommand : RootCommand
     private readonly Option<double> hours = new("--hours") { DefaultValueFactory = _ => 2_000 };
     private readonly Option<long> from = new("--from") { DefaultValueFactory = _ => 1 };
     private readonly Option<double> longHours = new("--hours") { DefaultValueFactory = _ => 50_000 };
+    private readonly Option<double?> minutes = new("--minutes");
     private readonly Option<int> stride = new("--stride") { DefaultValueFactory = _ => 1 };
     private readonly Option<string> output = new("--out")
     {
@@ -47,24 +48,33 @@ internal sealed class VoyageCommand : RootCommand
         Add(points);
         output.Description = "The file that the figures go into.";
         longHours.Description = hours.Description;
+        minutes.Description = "After so many minutes no voyage begins any more, however many exam-hours are done.";
         var longRun = new Command("long", "A long run and all points of failure; writes docs/figures/reliability.json.")
         {
             longHours,
             from,
+            minutes,
             output,
         };
         longRun.SetAction(
             (result, _) =>
-                Task.FromResult(Long(result.GetValue(from), result.GetValue(longHours), result.GetValue(output)!))
+                Task.FromResult(
+                    Long(
+                        result.GetValue(from),
+                        result.GetValue(longHours),
+                        result.GetValue(minutes),
+                        result.GetValue(output)!
+                    )
+                )
         );
         Add(longRun);
     }
 
-    private static int Long(long from, double hours, string output)
+    private static int Long(long from, double hours, double? minutes, string output)
     {
         var started = TimeProvider.System.GetTimestamp();
         var fleet = new Fleet();
-        fleet.Sail(from, hours);
+        fleet.Sail(from, hours, minutes is { } most ? TimeSpan.FromMinutes(most) : null);
         FleetReport.Print(fleet, TimeProvider.System.GetElapsedTime(started));
         var points = Points(1);
         var figures = new FigureFile(output);
@@ -72,6 +82,7 @@ internal sealed class VoyageCommand : RootCommand
         figures.Set("simulated_exam_hours", counts.ExamTime.TotalHours);
         figures.Set("simulated_exams", counts.Exams);
         figures.Set("simulated_voyages", fleet.Voyages);
+        figures.Set("simulated_from_seed", from);
         figures.Set("simulated_events", fleet.Events.Happened);
         figures.Set("simulated_entries_of_people", counts.EntriesOfPeople);
         figures.Set("simulated_voyages_failed", fleet.Failures.Count);
@@ -92,7 +103,7 @@ internal sealed class VoyageCommand : RootCommand
             "dotnet run -c Release --project tests/PupilBridge.Voyage -- long",
             Path.GetFullPath(".")
         );
-        return FleetReport.IsGood(fleet, hours) && points.Failures.Count == 0 ? 0 : 1;
+        return FleetReport.IsGood(fleet, minutes is null ? hours : 0) && points.Failures.Count == 0 ? 0 : 1;
     }
 
     private static long Sum(RunCounts counts, string prefix) =>
@@ -118,6 +129,13 @@ internal sealed class VoyageCommand : RootCommand
         fleet.Sail(from, hours);
         var took = TimeProvider.System.GetElapsedTime(started);
         FleetReport.Print(fleet, took);
+        System.Console.WriteLine(
+            string.Create(
+                CultureInfo.InvariantCulture,
+                $"The same again: dotnet run -c Release --project tests/PupilBridge.Voyage -- run --hours {hours} --from {from}"
+            )
+        );
+        FleetReport.PrintClosing(fleet, hours);
         return FleetReport.IsGood(fleet, hours) ? 0 : 1;
     }
 
@@ -132,7 +150,8 @@ internal sealed class VoyageCommand : RootCommand
         System.Console.WriteLine(
             string.Create(
                 CultureInfo.InvariantCulture,
-                $"{result.Counts.Exams} exams, {result.Counts.ExamTime.TotalHours:0.0} exam-hours, {result.Counts.Records} records, {result.Problems.Count} problems"
+                $"{result.Counts.Exams} exams, {result.Counts.ExamTime.TotalHours:0.0} exam-hours, {result.Counts.Records} records, {result.Problems.Count} problems; "
+                    + $"journal {result.Digest}"
             )
         );
         return result.Problems.Count == 0 ? 0 : 1;

@@ -41,6 +41,12 @@ internal sealed record VoyagePlan
     /// <summary>Bytes of old records change by themselves.</summary>
     public TimeSpan? Rot { get; init; }
 
+    /// <summary>Whether journal and exam log are encrypted.</summary>
+    public bool Encrypted { get; init; }
+
+    /// <summary>The master key is changed.</summary>
+    public TimeSpan? KeyChanges { get; init; }
+
     /// <summary>The operation of the disk (from 1) that fails; 0 for none.</summary>
     public int FailAt { get; init; }
 
@@ -57,6 +63,8 @@ internal sealed record VoyagePlan
     public static VoyagePlan Of(long seed)
     {
         var chance = new Chance(seed, "plan");
+        var protection = new Chance(seed, "protection");
+        var encrypted = protection.Happens(0.4);
         TimeSpan? Sometimes(double probability, double minutes) =>
             chance.Happens(probability) ? TimeSpan.FromMinutes(minutes * chance.NextBetween(0.6, 2)) : null;
         return new VoyagePlan
@@ -74,6 +82,9 @@ internal sealed record VoyagePlan
             Rot = Sometimes(0.15, 60),
             SegmentBytes = chance.NextInteger(6, 64) * 4096,
             ZerosAhead = chance.Happens(0.7) ? chance.NextInteger(1, 16) * 1024 : 0,
+            Encrypted = encrypted,
+            KeyChanges =
+                encrypted && protection.Happens(0.5) ? TimeSpan.FromMinutes(protection.NextBetween(30, 120)) : null,
         };
     }
 
@@ -89,6 +100,8 @@ internal sealed record VoyagePlan
             ClockSteps = null,
             Restarts = null,
             Rot = null,
+            Encrypted = false,
+            KeyChanges = null,
         };
 
     public override string ToString() =>
@@ -97,7 +110,8 @@ internal sealed record VoyagePlan
             $"seed {Seed}: {Instruments} instruments, {ExamsEach} exams each, line faults x{LineFaults:0.00}, "
                 + $"deaths {Every(Deaths)}, power cuts {Every(PowerCuts)}, disk failures {Every(DiskFailures)}, full disks "
                 + $"{Every(FullDisks)}, clock steps {Every(ClockSteps)}, restarts {Every(Restarts)}, rot {Every(Rot)}, "
-                + $"segments of {SegmentBytes} bytes, {ZerosAhead} zeros ahead"
+                + $"segments of {SegmentBytes} bytes, {ZerosAhead} zeros ahead, "
+                + $"{(Encrypted ? "encrypted" : "plain")}, key changes {Every(KeyChanges)}"
         );
 
     private static string Every(TimeSpan? mean) =>

@@ -9,7 +9,11 @@ namespace PupilBridge.Voyage.World;
 /// The product's exam log in a folder of its own: opened, built anew from the journal when it cannot be trusted, written when
 /// the world says so, and left as a death of the process leaves it.
 /// </summary>
-internal sealed class ExamLogPart(string dataFolder, FaultyDisk disk, TimeProvider time)
+/// <param name="dataFolder">Where it lies.</param>
+/// <param name="disk">Says which run of the machine it is.</param>
+/// <param name="time">The time of day.</param>
+/// <param name="keys">The master keys under which it is encrypted; null where it is not.</param>
+internal sealed class ExamLogPart(string dataFolder, FaultyDisk disk, TimeProvider time, Protection? keys)
 {
     private ExamLogStore? store;
 
@@ -18,7 +22,15 @@ internal sealed class ExamLogPart(string dataFolder, FaultyDisk disk, TimeProvid
     /// <summary>How often it was built anew.</summary>
     public int Rebuilds { get; private set; }
 
-    private ExamLogOptions Options => new() { SystemRun = disk.BootId.ToString(), Time = time };
+    /// <summary>How it is opened.</summary>
+    public ExamLogOptions Options =>
+        new()
+        {
+            SystemRun = disk.BootId.ToString(),
+            Time = time,
+            Keys = keys?.Ring,
+            Encrypt = keys is not null,
+        };
 
     /// <summary>Opens it, as the service does at a start.</summary>
     /// <param name="journal">All entries of the journal, should it have to be built anew.</param>

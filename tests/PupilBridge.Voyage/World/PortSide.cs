@@ -72,6 +72,8 @@ internal sealed class PortSide(SteppedService service, string name) : ISessionSu
     public byte[] TakeOutgoing()
     {
         MostOutgoing = Math.Max(MostOutgoing, outgoing.Count);
+        if (outgoing.Count == 0)
+            return [];
         var bytes = outgoing.ToArray();
         outgoing.Clear();
         return bytes;

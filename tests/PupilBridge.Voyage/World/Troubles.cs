@@ -38,6 +38,9 @@ internal enum Trouble
 
     /// <summary>A byte of an old record changes, while the machine is off.</summary>
     Rot,
+
+    /// <summary>The service is stopped, and everything that is encrypted is wrapped under a new master key.</summary>
+    KeyChange,
 }
 
 /// <summary>When which trouble comes, from the seed.</summary>
@@ -57,10 +60,11 @@ internal sealed class Troubles
         Add(plan.ClockSteps, Trouble.ClockForwards, Trouble.ClockBackwards);
         Add(plan.Restarts, Trouble.Restart);
         Add(plan.Rot, Trouble.Rot);
+        Add(plan.KeyChanges, Trouble.KeyChange);
     }
 
     /// <summary>When the next one comes.</summary>
-    public TimeSpan NextDue => next.Count == 0 ? TimeSpan.MaxValue : next.Min();
+    public TimeSpan NextDue { get; private set; } = TimeSpan.MaxValue;
 
     /// <summary>What comes by now, one after the other.</summary>
     public IEnumerable<Trouble> Due(TimeSpan now)
@@ -70,6 +74,7 @@ internal sealed class Troubles
             if (next[i] > now)
                 continue;
             next[i] = now + Interval(sources[i].Mean);
+            NextDue = next.Min();
             yield return sources[i].Kinds[chance.NextInteger(0, sources[i].Kinds.Length)];
         }
     }
@@ -80,6 +85,7 @@ internal sealed class Troubles
             return;
         sources.Add((every, kinds));
         next.Add(Interval(every));
+        NextDue = next.Min();
     }
 
     private TimeSpan Interval(TimeSpan mean) => mean * chance.NextBetween(0.2, 1.8);

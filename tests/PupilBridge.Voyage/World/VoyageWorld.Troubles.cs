@@ -10,12 +10,17 @@ internal sealed partial class VoyageWorld
     {
         if (plan.FailsOn && Disk.Failed > 0 && Disk.FailAt == plan.FailAt && endings.Count == 0)
             endings.Add((Clock.Now + TimeSpan.FromMinutes(2), () => Disk.FailAt = 0));
-        foreach (var (at, end) in endings.Where(e => e.At <= Clock.Now).ToList())
+        if (endings.Count > 0)
         {
-            endings.Remove((at, end));
-            end();
+            foreach (var (at, end) in endings.Where(e => e.At <= Clock.Now).ToList())
+            {
+                endings.Remove((at, end));
+                end();
+            }
         }
 
+        if (troubles.NextDue > Clock.Now)
+            return;
         foreach (var trouble in troubles.Due(Clock.Now))
         {
             if (Happens(trouble))
@@ -61,6 +66,11 @@ internal sealed partial class VoyageWorld
             case Trouble.Restart when service is not null:
                 StopInOrder();
                 return true;
+            case Trouble.KeyChange when service is not null:
+                StopInOrder();
+                Protection.BeginChange();
+                // Counted when it has come to its end.
+                return false;
             case Trouble.Rot when service is not null:
                 powerGoesWithIt = true;
                 Die();
@@ -138,5 +148,6 @@ internal sealed partial class VoyageWorld
         Counts.SentAgain = clerks.Sum(c => c.SentAgain);
         Counts.ExamLogRebuilds = log.Rebuilds;
         Counts.AddDisk(Disk.Fired);
+        Counts.Fired(Trouble.KeyChange, Protection.Changes);
     }
 }

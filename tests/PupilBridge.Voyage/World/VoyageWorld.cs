@@ -1,3 +1,4 @@
+using PupilBridge.ExamLog;
 using PupilBridge.Instrument;
 using PupilBridge.Journal;
 using PupilBridge.SimulatedDisk;
@@ -22,6 +23,7 @@ internal sealed partial class VoyageWorld : IDisposable
     private readonly VoyagePlan plan;
     private readonly string examLogFolder;
     private readonly Chance chance;
+    private readonly Chance encryption;
     private readonly Troubles troubles;
     private readonly ExamLogPart log;
     private readonly List<Examiner> examiners = [];
@@ -38,7 +40,9 @@ internal sealed partial class VoyageWorld : IDisposable
         chance = new Chance(plan.Seed, "world");
         troubles = new Troubles(plan);
         Disk = new FaultyDisk((int)(plan.Seed & int.MaxValue));
-        log = new ExamLogPart(examLogFolder, Disk, Clock);
+        Protection = new Protection(plan.Seed, Clock, examLogFolder);
+        encryption = new Chance(plan.Seed, "encryption");
+        log = new ExamLogPart(examLogFolder, Disk, Clock, plan.Encrypted ? Protection : null);
         for (var i = 1; i <= plan.Instruments; i++)
             AddLane(i);
         Disk.FailAt = plan.FailAt;
@@ -49,7 +53,13 @@ internal sealed partial class VoyageWorld : IDisposable
 
     public FaultyDisk Disk { get; }
 
-    public JournalFolder Folder { get; } = new("/quay");
+    /// <summary>The journal, with the master keys that are at hand now.</summary>
+    public JournalFolder Folder => plan.Encrypted ? new("/quay") { Keys = Protection.Ring } : new("/quay");
+
+    public Protection Protection { get; }
+
+    /// <summary>How the exam log is opened now.</summary>
+    public ExamLogOptions ExamLogOptions => log.Options;
 
     public List<Lane> Lanes { get; } = [];
 
@@ -95,9 +105,10 @@ internal sealed partial class VoyageWorld : IDisposable
                 Befall();
             if (service is null && startAt <= Clock.Now)
                 Start();
-            foreach (var (lane, examiner) in Lanes.Zip(examiners))
+            for (var i = 0; i < Lanes.Count; i++)
             {
-                examiner.Step(Clock.Now);
+                var lane = Lanes[i];
+                examiners[i].Step(Clock.Now);
                 if (lane.NextDue > Clock.Now)
                     continue;
                 lane.Step(Clock.Now, service);
@@ -194,12 +205,15 @@ internal sealed partial class VoyageWorld : IDisposable
             Writer = "pupilbridge voyage",
             WriterInstance = new Guid(++lives, 0, 0, new byte[8]),
             Time = Clock,
+            // Where it is switched off for a life, segments of either kind follow each other.
+            Encrypt = plan.Encrypted && encryption.Happens(0.85),
         };
 
     private void Start()
     {
         try
         {
+            Protection.GoOnChanging(Disk, Folder);
             service = new SteppedService(Options, Disk, log, Clock, chance);
             foreach (var lane in Lanes)
             {
