@@ -153,7 +153,12 @@ internal static class CommandTree
                 new KeysAddVerb(),
                 new KeysRevokeVerb()
             ),
-            new Group("audit", "Who saw which record, who signed in, and who was refused.", new AuditListVerb()),
+            new Group(
+                "audit",
+                "Who saw which record, who signed in, and who was refused.",
+                new AuditListVerb(),
+                new AuditVerifyVerb()
+            ),
             new Group(
                 "protection",
                 "Encryption at rest: what is encrypted, and the master key.",

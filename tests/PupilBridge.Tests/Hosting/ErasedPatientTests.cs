@@ -3,7 +3,6 @@ using System.Runtime.Versioning;
 using System.Text;
 using System.Text.Json;
 using PupilBridge.CommandLine;
-using PupilBridge.Journal;
 using PupilBridge.Tests.Support;
 
 namespace PupilBridge.Tests.Hosting;
@@ -70,7 +69,23 @@ public sealed class ErasedPatientTests : IDisposable
         }
 
         Assert.Equal(ExitCode.Done, (await Command("journal", "verify")).Code);
-        Assert.True(JournalVerifier.Verify(RealDisk.Instance, new JournalFolder(folder.At("data", "audit"))).IsSound);
+        Assert.Equal(ExitCode.Done, (await Command("audit", "verify")).Code);
+        await AlterOneNote();
+        var altered = await Command("audit", "verify");
+        Assert.Equal(ExitCode.Damaged, altered.Code);
+        Assert.Contains("DAMAGE", altered.Out, StringComparison.Ordinal);
+    }
+
+    private async Task AlterOneNote()
+    {
+        var first = Directory
+            .EnumerateFiles(folder.At("data", "audit", "journal"), "*.pbj")
+            .Order(StringComparer.Ordinal)
+            .First();
+        var bytes = await File.ReadAllBytesAsync(first);
+        // Within the payload of the first record, behind the segment's header and the record's.
+        bytes[256 + 56 + 4] ^= 1;
+        await File.WriteAllBytesAsync(first, bytes);
     }
 
     private async Task<string> ExamineAsync()
