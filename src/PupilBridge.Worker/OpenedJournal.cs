@@ -63,6 +63,7 @@ internal sealed class OpenedJournal : IDisposable
     public static OpenedJournal Open(BridgeParts parts, LiveBoard board, IRecordedListener listener)
     {
         var options = parts.Options;
+        RepeatedErasures.Enter(parts);
         var thread = OpenThread(parts);
         OpenedJournal? opened = null;
         SubjectKeyStore? keys = null;
@@ -70,7 +71,12 @@ internal sealed class OpenedJournal : IDisposable
         {
             keys = SubjectKeyOpening.ForRecording(parts, thread.Folder, thread.Durable.Position.Sequence);
             var entries = new JournalEntries(parts.Logger, keys);
-            var duty = new ErasureDuty(keys, from => RecordsFrom(thread, parts.Disk, from));
+            var duty = new ErasureDuty(
+                keys,
+                parts.Disk,
+                options.DataFolder,
+                from => RecordsFrom(thread, parts.Disk, from)
+            );
             var examLog = new ExamLogKeeper(
                 new ExamLogPlace(
                     options.DataFolder,

@@ -58,11 +58,18 @@ public sealed record BackupPlace(string Folder)
         var numbers = Numbers;
         if (numbers.Count == 0)
         {
-            throw new BackupException(
-                BackupTrouble.Missing,
-                $"There is no complete backup in {Folder}.",
-                "Name the folder that 'pupilbridge backup' wrote to."
-            );
+            throw UnfinishedBackup.At(this) is { } unfinished
+                ? new BackupException(
+                    BackupTrouble.Missing,
+                    $"There is no complete backup in {Folder}, only an unfinished one ({unfinished.Pieces} complete pieces): it was interrupted, "
+                        + "or is being made now.",
+                    "Run 'pupilbridge backup' to that folder again: it goes on with what lies there. Nothing can be restored of it before."
+                )
+                : new BackupException(
+                    BackupTrouble.Missing,
+                    $"There is no complete backup in {Folder}.",
+                    "Name the folder that 'pupilbridge backup' wrote to."
+                );
         }
 
         return number is { } asked && !numbers.Contains(asked)

@@ -111,6 +111,29 @@ internal static class HouseFiles
         return names;
     }
 
+    /// <summary>Reads single files out of the archive.</summary>
+    /// <param name="from">The archive.</param>
+    /// <param name="wanted">Their names, with slashes.</param>
+    /// <returns>The content of those that are in it.</returns>
+    public static IReadOnlyList<byte[]> Pick(Stream from, IReadOnlyCollection<string> wanted)
+    {
+        List<byte[]> picked = [];
+        using var archive = new TarReader(from, leaveOpen: true);
+        while (archive.GetNextEntry() is { } entry)
+        {
+            if (!wanted.Contains(entry.Name))
+            {
+                continue;
+            }
+
+            using var content = new MemoryStream();
+            entry.DataStream?.CopyTo(content);
+            picked.Add(content.ToArray());
+        }
+
+        return picked;
+    }
+
     private static void WriteOne(TarWriter archive, string dataFolder, string name)
     {
         using var file = new FileStream(

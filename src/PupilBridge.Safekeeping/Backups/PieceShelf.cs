@@ -13,7 +13,7 @@ internal sealed class PieceShelf
     private readonly PieceStore store;
     private readonly Dictionary<string, SegmentPiece> segments = new(StringComparer.Ordinal);
     private readonly Dictionary<string, Piece> files = new(StringComparer.Ordinal);
-    private readonly Noted noted = new([], []);
+    private readonly UnfinishedBackup.Noted noted = new([], []);
 
     public PieceShelf(BackupPlace place, PieceStore store)
     {
@@ -23,7 +23,7 @@ internal sealed class PieceShelf
             Add(place.CatalogueOf(number));
         }
 
-        if (File.Exists(place.UnfinishedCatalogue) && Interrupted() is { } interrupted)
+        if (UnfinishedBackup.Noted.Read(place) is { } interrupted)
         {
             interrupted.Segments.ForEach(segment => segments.TryAdd(segment.Piece.File, segment));
             interrupted.Files.ForEach(piece => files.TryAdd(piece.File, piece));
@@ -75,18 +75,4 @@ internal sealed class PieceShelf
             // A damaged catalogue costs its own backup; what it named is written again where no other names it.
         }
     }
-
-    private Noted? Interrupted()
-    {
-        try
-        {
-            return JsonSerializer.Deserialize<Noted>(File.ReadAllBytes(place.UnfinishedCatalogue));
-        }
-        catch (JsonException)
-        {
-            return null;
-        }
-    }
-
-    private sealed record Noted(List<SegmentPiece> Segments, List<Piece> Files);
 }

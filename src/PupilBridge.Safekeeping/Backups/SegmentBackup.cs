@@ -141,6 +141,12 @@ internal sealed class SegmentBackup(PieceStore store, PieceShelf shelf, Cancella
             $"segment-{segment.Number:D10}-{start.ToString()[..ChainDigits]}-to-{upTo}.pbj{store.Suffix}"
         );
 
+    /// <summary>Whether two sound pieces are of one segment, the same file in its time: number and the chain's value after its header agree.</summary>
+    public static bool IsOneSegment(SegmentPiece one, SegmentPiece other) =>
+        one.Number == other.Number && Start(one) == Start(other);
+
+    private static string Start(SegmentPiece piece) => piece.Piece.File.Split("-to-")[0];
+
     private static IEnumerable<JournalPosition> Ends(SegmentPiece piece)
     {
         if (ChainHash.TryParse(piece.BeforeChain, out var before))

@@ -22,15 +22,19 @@ public sealed record RestoreWish
     /// <summary>Heads that were kept elsewhere; the restored journal must lead through them.</summary>
     public IReadOnlyList<JournalPosition> Heads { get; init; } = [];
 
+    /// <summary>Files of the data folder that later backups of the same journal are asked for, where something was ordered since.</summary>
+    public IReadOnlyCollection<string> OrderedSince { get; init; } = [];
+
     /// <summary>Makes the restored folder ready, while it has not its name yet.</summary>
-    public Action<JournalFolder> MakeReady { get; init; } = _ => { };
+    public Action<JournalFolder, LaterOrders> MakeReady { get; init; } = (_, _) => { };
 }
 
 /// <summary>A data folder that was restored.</summary>
 /// <param name="Catalogue">The backup that it was made of.</param>
 /// <param name="Report">What verifying its journal showed.</param>
 /// <param name="Files">The files besides the journal.</param>
-public sealed record Restored(Catalogue Catalogue, VerifyReport Report, IReadOnlyList<string> Files);
+/// <param name="Later">What later backups of the same journal say.</param>
+public sealed record Restored(Catalogue Catalogue, VerifyReport Report, IReadOnlyList<string> Files, LaterOrders Later);
 
 /// <summary>
 /// Makes a data folder of a backup. It is made beside, under another name, checked as a whole, and given its name at the very end: what
@@ -39,7 +43,7 @@ public sealed record Restored(Catalogue Catalogue, VerifyReport Report, IReadOnl
 public static class BackupRestore
 {
     private const string Beside = ".restoring";
-    private const string MarkOfUnfinished = "this-folder-is-not-restored-yet.txt";
+    private const string MarkOfUnfinished = ".restoring.txt";
 
     /// <summary>Restores.</summary>
     /// <exception cref="BackupException">The backup is not whole, cannot be opened, or the folder is not free; nothing was restored.</exception>
@@ -49,13 +53,14 @@ public static class BackupRestore
         var catalogue = wish.Place.Find(wish.Number);
         RefuseUsed(wish.DataFolder);
         BackupMark.Prove(wish.Place, wish.Envelope);
-        var beside = wish.DataFolder + Beside;
+        var (beside, mark) = (wish.DataFolder + Beside, wish.DataFolder + MarkOfUnfinished);
         try
         {
-            Begin(beside);
+            Begin(beside, mark);
             var restored = Fill(wish, catalogue, new JournalFolder(beside), cancel);
-            wish.MakeReady(new JournalFolder(beside));
+            wish.MakeReady(new JournalFolder(beside), restored.Later);
             Finish(beside, wish.DataFolder);
+            File.Delete(mark);
             return restored;
         }
         catch (Exception fault) when (fault is IOException or UnauthorizedAccessException or InvalidDataException)
@@ -81,9 +86,13 @@ public static class BackupRestore
         }
     }
 
-    private static void Begin(string beside)
+    /// <summary>
+    /// The mark lies beside the folder and not in it: it stands until the folder has its name, so that whenever this is killed, the next
+    /// one knows whose folder it is.
+    /// </summary>
+    private static void Begin(string beside, string mark)
     {
-        if (Directory.Exists(beside) && !File.Exists(Path.Combine(beside, MarkOfUnfinished)))
+        if (Directory.Exists(beside) && !File.Exists(mark))
         {
             throw new BackupException(
                 BackupTrouble.Refused,
@@ -92,16 +101,21 @@ public static class BackupRestore
             );
         }
 
+        if (Path.GetDirectoryName(beside) is { } above)
+        {
+            PrivateFile.MakeFolder(above);
+        }
+
+        PrivateFile.Replace(
+            mark,
+            "A backup is being restored, or was interrupted. The folder .restoring beside this is not whole; both may be deleted.\n"u8
+        );
         if (Directory.Exists(beside))
         {
             Directory.Delete(beside, recursive: true);
         }
 
         PrivateFile.MakeFolder(beside);
-        using var mark = PrivateFile.Make(Path.Combine(beside, MarkOfUnfinished));
-        mark.Write(
-            "A backup is being restored here, or was interrupted. This folder is not whole and may be deleted.\n"u8
-        );
     }
 
     private static Restored Fill(RestoreWish wish, Catalogue catalogue, JournalFolder folder, CancellationToken cancel)
@@ -117,7 +131,8 @@ public static class BackupRestore
 
         BackupCheck.Links(store, catalogue);
         var files = store.Read(catalogue.Files, from => HouseFiles.Unpack(from, folder.DataFolder), cancel);
-        return new Restored(catalogue, Verify(wish, catalogue, folder), files);
+        var later = LaterBackups.Ask(wish.Place, store, catalogue, wish.OrderedSince, cancel);
+        return new Restored(catalogue, Verify(wish, catalogue, folder), files, later);
     }
 
     private static VerifyReport Verify(RestoreWish wish, Catalogue catalogue, JournalFolder folder)
@@ -142,7 +157,6 @@ public static class BackupRestore
 
     private static void Finish(string beside, string folder)
     {
-        File.Delete(Path.Combine(beside, MarkOfUnfinished));
         if (Directory.Exists(folder))
         {
             // Only an empty folder can be deleted in this way; somebody may have begun to use it.

@@ -11,8 +11,8 @@ using PupilBridge.Worker.SubjectKeys;
 namespace PupilBridge.Worker.Offline;
 
 /// <summary>
-/// A data folder without a running service, opened for reading: the journal is read and not written, the exam log is brought up to it
-/// and, where something is wrong with it, made anew. While it is open no service can start on the folder.
+/// A data folder without a running service, opened for reading: the journal is read and not written (but for erasures that a restored one
+/// lacks), the exam log is brought up to it and, where something is wrong with it, made anew. While it is open no service can start on the folder.
 /// </summary>
 /// <remarks>For one thread.</remarks>
 public sealed class OfflineFolder : IDisposable
@@ -94,6 +94,7 @@ public sealed class OfflineFolder : IDisposable
     public static OfflineFolder Open(BridgeParts parts)
     {
         ArgumentNullException.ThrowIfNull(parts);
+        RepeatedErasures.Enter(parts);
         var opened = Lock(parts);
         try
         {
@@ -117,6 +118,7 @@ public sealed class OfflineFolder : IDisposable
     public static ExamLogRebuilt Rebuild(BridgeParts parts, string reason, CancellationToken stop)
     {
         ArgumentNullException.ThrowIfNull(parts);
+        RepeatedErasures.Enter(parts);
         using (parts.Disk.Lock(parts.Journal))
         {
             using var keys = SubjectKeyOpening.Existing(parts);
@@ -168,7 +170,7 @@ public sealed class OfflineFolder : IDisposable
     }
 
     private static ErasureDuty Duty(BridgeParts parts, SubjectKeyStore? keys) =>
-        new(keys, from => RecordsFrom(parts, from));
+        new(keys, parts.Disk, parts.Options.DataFolder, from => RecordsFrom(parts, from));
 
     private static IEnumerable<JournalRecord> RecordsFrom(BridgeParts parts, long from)
     {

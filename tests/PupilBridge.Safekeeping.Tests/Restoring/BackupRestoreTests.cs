@@ -128,6 +128,7 @@ public sealed class BackupRestoreTests : IDisposable
         File.WriteAllBytes(path, bytes);
         house.Restore();
         Assert.False(Directory.Exists(house.Second + ".restoring"));
+        Assert.False(File.Exists(house.Second + ".restoring.txt"));
     }
 
     [Fact]

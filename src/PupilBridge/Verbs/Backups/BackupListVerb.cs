@@ -44,6 +44,16 @@ internal sealed class BackupListVerb : Verb
             }
         }
 
+        if (UnfinishedBackup.At(backups) is { } unfinished)
+        {
+            call.Remark(
+                string.Create(
+                    CultureInfo.InvariantCulture,
+                    $"pupilbridge: an unfinished backup lies there too ({unfinished.Pieces} complete pieces): it was interrupted, or is being made "
+                ) + "now. It is no backup yet; the next 'pupilbridge backup' goes on with it."
+            );
+        }
+
         if (call.Get(json))
         {
             call.PrintJson(found.Select(Document));

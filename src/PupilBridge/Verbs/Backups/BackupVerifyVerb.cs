@@ -40,6 +40,13 @@ internal sealed class BackupVerifyVerb : Verb
         var which = call.Get(number);
         var opens = envelope.ToOpen(call, backups.Find(which).Envelope, ask: false);
         var seen = await Task.Run(() => BackupCheck.Run(backups, which, opens, cancel), cancel).ConfigureAwait(false);
+        if (UnfinishedBackup.At(backups) is not null)
+        {
+            call.Remark(
+                "pupilbridge: an unfinished backup lies there too; what is said here is of the complete one. Run 'pupilbridge backup' again."
+            );
+        }
+
         if (call.Get(json))
         {
             call.PrintJson(

@@ -9,6 +9,8 @@ using PupilBridge.Keys;
 using PupilBridge.Safekeeping.Backups;
 using PupilBridge.Safekeeping.Restoring;
 using PupilBridge.Verbs.Journal;
+using PupilBridge.Worker;
+using PupilBridge.Worker.Erasing;
 using PupilBridge.Worker.Offline;
 
 namespace PupilBridge.Verbs.Backups;
@@ -57,34 +59,38 @@ internal sealed class RestoreVerb : Verb
     {
         var backups = BackupArguments.In(call.Get(place)!);
         var folder = DataFolderChoice.For(call);
-        var sealedAs = backups.Find(call.Get(number)).Envelope;
+        var chosen = backups.Find(call.Get(number));
         RebuiltExamLog? built = null;
+        IReadOnlyList<ListedErasure> repeated = [];
         var wish = new RestoreWish
         {
             Place = backups,
-            Number = call.Get(number),
-            Envelope = envelope.ToOpen(call, sealedAs, ask: true)!,
+            Number = chosen.Number,
+            Envelope = envelope.ToOpen(call, chosen.Envelope, ask: true)!,
             DataFolder = folder,
             Heads = [.. (call.Get(head) ?? []).Select(HeadText.Read)],
-            MakeReady = beside =>
+            OrderedSince = [ErasureList.FileName, ErasureList.ToRepeatFileName],
+            MakeReady = (beside, later) =>
             {
+                repeated = RepeatedErasures.Prepare(RealDisk.Instance, beside.DataFolder, chosen.Sequence, later.Files);
                 built = Rebuild(call, beside, cancel);
-                BackupNotes.Restored(call, beside, backups.Find(call.Get(number)).Number, backups.Folder);
+                BackupNotes.Restored(call, beside, chosen.Number, backups.Folder);
             },
         };
         var restored = await Task.Run(() => BackupRestore.Run(wish, cancel), cancel).ConfigureAwait(false);
         if (call.Get(json))
         {
-            call.PrintJson(Document(restored, built));
+            call.PrintJson(Document(restored, built, repeated));
         }
         else
         {
             Print(call, backups, restored, built, folder);
+            RestoredErasures.Print(call, restored, repeated, folder);
         }
 
         if (restored.Report.IsSound)
         {
-            return ExitCode.Done;
+            return RestoredErasures.AreKnown(call, restored) ? ExitCode.Done : ExitCode.Damaged;
         }
 
         call.Remark(
@@ -106,7 +112,7 @@ internal sealed class RestoreVerb : Verb
                 )
             );
         }
-        catch (Exception missing) when (missing is JournalKeyException or KeyException)
+        catch (Exception missing) when (missing is JournalKeyException or KeyException or BridgeStartException)
         {
             call.Remark($"pupilbridge: the exam log could not be built yet: {missing.Message}");
             call.Remark("Put the key file where the settings say, and run 'pupilbridge journal rebuild'.");
@@ -159,7 +165,7 @@ internal sealed class RestoreVerb : Verb
         );
     }
 
-    private static object Document(Restored restored, RebuiltExamLog? built) =>
+    private static object Document(Restored restored, RebuiltExamLog? built, IReadOnlyList<ListedErasure> repeated) =>
         new
         {
             restored.Catalogue.Number,
@@ -169,6 +175,9 @@ internal sealed class RestoreVerb : Verb
             restored.Report.Records,
             restored.Files,
             ExamLog = built,
+            ErasuresRepeated = repeated.Select(RestoredErasures.Document),
+            ErasuresKnownUpTo = restored.Later.KnownUpTo.UtcDateTime,
+            LaterBackupsUnread = restored.Later.Unread,
             restored.Catalogue.LeftOut,
         };
 }
