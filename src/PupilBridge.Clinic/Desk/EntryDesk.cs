@@ -28,6 +28,12 @@ internal sealed class EntryDesk(IClinicHouse house)
                 return new EntryOutcome.Refused(wait, ClinicText.Desk["Next.InAMoment"]);
             }
 
+            if (isNew && entry is PatientErased)
+            {
+                // An exam that ended a moment ago may not be listed yet, and would be passed over for good.
+                await house.WrittenAsync(cancellation).ConfigureAwait(false);
+            }
+
             var notice = isNew ? GoneNumbers.Follow(house, ref entry) : null;
             if (isNew && Obstacle(given, ref entry) is { } obstacle)
             {
@@ -35,7 +41,6 @@ internal sealed class EntryDesk(IClinicHouse house)
             }
 
             notice = isNew ? Notices.Join(notice, Notices.Before(house, entry)) : null;
-            var erasing = entry is PatientErased order ? ErasureNotices.Exams(house, order) : [];
             var receipt = await house.RecordAsync(entry, cancellation).ConfigureAwait(false);
             var exam = ExamOf(entry, receipt.Sequence);
             if (entry is ExamSigned signed)
@@ -51,7 +56,7 @@ internal sealed class EntryDesk(IClinicHouse house)
             {
                 await house.AppliedAsync(receipt.Sequence, cancellation).ConfigureAwait(false);
                 await house.RenewedAsync(cancellation).ConfigureAwait(false);
-                notice = receipt.IsRepeat ? null : ErasureNotices.Of(erased, erasing);
+                notice = receipt.IsRepeat ? null : ErasureNotices.Of(house, erased);
             }
 
             return receipt.IsRepeat

@@ -42,6 +42,11 @@ internal sealed record RecordDraft(string? Text, EntryObstacle? Obstacle)
 
     private static EntryObstacle? WhyNot(Exam exam)
     {
+        if (exam.Erasure is not null)
+        {
+            return new(ClinicText.Desk.Get("Sign.Erased", exam.Id), ClinicText.Desk["Sign.ErasedNext"]);
+        }
+
         if (exam.Status == ExamStatus.SetAside)
         {
             return new(ClinicText.Desk.Get("Sign.Aside", exam.Id), ClinicText.Desk["Sign.AsideNext"]);

@@ -9,8 +9,10 @@ namespace PupilBridge.Clinic.Erasing;
 /// <summary>What a person is told once a patient has been erased: what went, and what the clinic has to see to itself.</summary>
 internal static class ErasureNotices
 {
-    /// <summary>What went, after it was recorded.</summary>
-    public static string Of(PatientErased erased, IReadOnlyList<Exam> before)
+    /// <summary>
+    /// What went, after it counts: only then it is sure what was on its way to another system before, since nothing begins after it.
+    /// </summary>
+    public static string Of(IClinicHouse house, PatientErased erased)
     {
         var told = ClinicText.Desk.Get(
             "Erased.Done",
@@ -19,15 +21,11 @@ internal static class ErasureNotices
             erased.Texts.Count,
             erased.Patients.Count
         );
-        var sent = Sent(before);
+        var sent = Sent([.. erased.Exams.Select(house.FindExam).OfType<Exam>()]);
         return sent.Count == 0
             ? $"{told} {ClinicText.Desk["Erased.NotSent"]} {ClinicText.Desk["Erased.Elsewhere"]}"
             : $"{told} {ClinicText.Desk.Get("Erased.Sent", string.Join("; ", sent))} {ClinicText.Desk["Erased.Elsewhere"]}";
     }
-
-    /// <summary>The exams that an entry erases, looked up before it is recorded.</summary>
-    public static IReadOnlyList<Exam> Exams(IClinicHouse house, PatientErased erased) =>
-        [.. erased.Exams.Select(house.FindExam).OfType<Exam>()];
 
     private static IReadOnlyList<string> Sent(IReadOnlyList<Exam> exams) =>
         [

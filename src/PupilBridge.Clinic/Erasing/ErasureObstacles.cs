@@ -39,7 +39,8 @@ internal static class ErasureObstacles
             return Obstacle(ErasureFault.WrittenPlain, number, plain, keys.SealedFrom);
         }
 
-        if (slots.Length == 0 || (SealedNumbers.IsErased(number) && exams.All(exam => exam.Erasure is not null)))
+        Exam[] due = [.. exams.Where(exam => exam.Erasure is null || exam.SealedTexts.Items.Any(IsLeft))];
+        if (slots.Length == 0 || (SealedNumbers.IsErased(number) && due.Length == 0))
         {
             return Obstacle(ErasureFault.Unknown, number);
         }
@@ -54,7 +55,6 @@ internal static class ErasureObstacles
             return Obstacle(ErasureFault.NamesThePatient, number, named);
         }
 
-        Exam[] due = [.. exams.Where(exam => exam.Erasure is null)];
         KeySlot[] texts =
         [
             .. due.SelectMany(exam => exam.SealedTexts.Items).Select(text => text.Key).Distinct().Order(),
@@ -72,6 +72,9 @@ internal static class ErasureObstacles
             Records = due.Sum(exam => exam.SignedVersions.Count),
         };
         return null;
+
+        // What was entered at the very moment of an erasure.
+        bool IsLeft(SealedText text) => keys.Read(text.Key, stackalloc byte[ISubjectKeys.KeyBytes]) == KeyState.Present;
     }
 
     /// <summary>The first entry about the patient that was written before sealing began; it stays readable whatever is done.</summary>

@@ -77,6 +77,10 @@ public sealed class BridgeHouse(
     public Task RenewedAsync(CancellationToken cancellation) => bridge.ExamLog.Renewed.WaitAsync(cancellation);
 
     /// <inheritdoc/>
+    public Task WrittenAsync(CancellationToken cancellation) =>
+        bridge.ExamLog.WrittenAsync(Book.LastApplied.Value, cancellation);
+
+    /// <inheritdoc/>
     public IEnumerable<SequencedEntry> ReadEntriesBefore(JournalSequence before) => bridge.ReadEntriesBefore(before);
 
     /// <inheritdoc/>

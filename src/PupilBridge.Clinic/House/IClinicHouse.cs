@@ -89,6 +89,11 @@ public interface IClinicHouse
     /// <param name="cancellation">Gives up waiting.</param>
     Task RenewedAsync(CancellationToken cancellation) => Task.CompletedTask;
 
+    /// <summary>Waits until the exam log holds all that <see cref="Book"/> has, so that what is listed from it is complete.</summary>
+    /// <param name="cancellation">Gives up waiting.</param>
+    /// <exception cref="ExamLogBrokenException">It cannot be written now.</exception>
+    Task WrittenAsync(CancellationToken cancellation) => Task.CompletedTask;
+
     /// <summary>The journal's entries before a place, from the first. They may be many.</summary>
     /// <param name="before">The place.</param>
     IEnumerable<SequencedEntry> ReadEntriesBefore(JournalSequence before) => [];

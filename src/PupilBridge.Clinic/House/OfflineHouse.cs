@@ -111,6 +111,10 @@ public sealed class OfflineHouse : IClinicHouse, IAsyncDisposable
         bridge is { } own ? own.ExamLog.Renewed.WaitAsync(cancellation) : Task.CompletedTask;
 
     /// <inheritdoc/>
+    public Task WrittenAsync(CancellationToken cancellation) =>
+        bridge is { } own ? new BridgeHouse(own, isLive: false).WrittenAsync(cancellation) : Task.CompletedTask;
+
+    /// <inheritdoc/>
     public IEnumerable<SequencedEntry> ReadEntriesBefore(JournalSequence before) =>
         Within(open => open.ReadEntriesBefore(before), own => own.ReadEntriesBefore(before));
 

@@ -97,6 +97,8 @@ public sealed class HouseOutbox(IClinicHouse house, TimeProvider time) : IOutbox
     {
         ArgumentNullException.ThrowIfNull(task);
         ArgumentNullException.ThrowIfNull(step);
+        // What another system says of an erased patient would come back by it.
+        var isErased = house.FindExam(new ExamId(task.Exam)) is { Erasure: not null };
         var entry = new RecordSent
         {
             Id = EntryId.From(Guid.NewGuid()),
@@ -111,7 +113,7 @@ public sealed class HouseOutbox(IClinicHouse house, TimeProvider time) : IOutbox
             AnswerCode = step.AnswerCode,
             Attempt = step.Attempt,
             Location = step.Location is { } place ? Short(place) : null,
-            Reason = Short(step.Reason),
+            Reason = isErased ? "" : Short(step.Reason),
         };
         var receipt = await house.RecordAsync(entry, cancellation).ConfigureAwait(false);
         await house.AppliedAsync(receipt.Sequence, cancellation).ConfigureAwait(false);

@@ -57,7 +57,10 @@ internal static class OutgoingRecords
         {
             Record = record,
             Signature = signature,
-            Patient = exam.Patient is { } id ? PatientViews.Person(house, id) : null,
+            Patient =
+                exam.Erasure is not null ? PatientViews.Of(house, exam)
+                : exam.Patient is { } id ? PatientViews.Person(house, id)
+                : null,
             IsSetAside = exam.Status == ExamStatus.SetAside,
             Head = house.Head is { } head ? new JournalHead(head.Sequence, head.Hash.ToString()) : null,
         };

@@ -23,7 +23,10 @@ internal static class Histories
             .. exams.Select((exam, n) => Findings(house, exam, exams.Skip(n + 1))),
         ];
         return new(
-            PatientViews.Of(house, patient),
+            PatientViews.Of(house, patient) with
+            {
+                Erasure = exams.Select(ErasureViews.Of).FirstOrDefault(erasure => erasure is not null),
+            },
             [.. exams.Select((exam, n) => Of(exam, findings[n], n + 1 < exams.Length ? findings[n + 1] : []))]
         )
         {

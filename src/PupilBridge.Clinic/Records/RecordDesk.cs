@@ -6,6 +6,7 @@ using PupilBridge.Clinic.People;
 using PupilBridge.Clinic.Showing;
 using PupilBridge.Clinic.Views;
 using PupilBridge.Exams.Entries;
+using PupilBridge.Exams.Entries.Sealing;
 
 namespace PupilBridge.Clinic.Records;
 
@@ -87,13 +88,17 @@ public sealed class RecordDesk : IRecordDesk, IDisposable
     /// <inheritdoc/>
     public Task<PatientView?> ShowPatientAsync(string patient, CancellationToken cancellationToken) =>
         ReadAsync(
-            () => house.FindPatient(Given.Patient(patient)) is { } known ? PatientViews.Of(house, known) : null,
+            () =>
+                Given.PatientOrErased(patient) is var number && SealedNumbers.IsErased(number)
+                    ? PatientViews.Erased(house, number)
+                : house.FindPatient(number) is { } known ? PatientViews.Of(house, known)
+                : null,
             cancellationToken
         );
 
     /// <inheritdoc/>
     public Task<PatientHistory> HistoryAsync(string patient, int limit, CancellationToken cancellationToken) =>
-        ReadAsync(() => Histories.Of(house, Given.Patient(patient), limit), cancellationToken);
+        ReadAsync(() => Histories.Of(house, Given.PatientOrErased(patient), limit), cancellationToken);
 
     /// <inheritdoc/>
     public Task<DayListView> DayListAsync(DateOnly day, CancellationToken cancellationToken) =>

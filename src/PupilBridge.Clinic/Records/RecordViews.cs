@@ -25,7 +25,7 @@ internal static class RecordViews
         return new()
         {
             Exam = ExamViews.Of(house, exam, () => criteria.Value),
-            Patient = exam.Patient is { } patient ? PatientViews.Of(house, patient) : null,
+            Patient = PatientViews.Of(house, exam),
             Calibration = CalibrationViews.Of(exam.Calibration, exam.Opening.When.At),
             Legend = LegendOf(exam.Profile.Legend),
             Runs = [.. BlockRuns.Of(exam).Select(run => RunViews.Of(exam, run))],

@@ -22,6 +22,7 @@ internal static class ExamViews
         new()
         {
             Summary = ExamSummaries.Of(exam),
+            Erasure = ErasureViews.Of(exam),
             Closing = exam.Closing is { } closing
                 ? new ClosingView(Shown.Time(closing.When.At), Shown.Word(closing.Reason))
                 : null,

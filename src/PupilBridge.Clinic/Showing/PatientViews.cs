@@ -3,6 +3,7 @@ using PupilBridge.Clinic.House;
 using PupilBridge.Clinic.Merging;
 using PupilBridge.Clinic.Views;
 using PupilBridge.ExamLog;
+using PupilBridge.Exams.Assembly.Facts;
 using PupilBridge.Exams.Entries;
 using PupilBridge.Worker.Projection;
 
@@ -28,6 +29,18 @@ internal static class PatientViews
     public static PatientView? Person(IClinicHouse house, PatientId number) =>
         house.Book.Mergings.NumbersOf(number).Any(one => house.FindPatient(one) is not null)
             ? Of(house, number, PersonBehind.IdentityOf(house, number))
+            : null;
+
+    /// <summary>The patient of an exam, under the number that it has now; null where it has none.</summary>
+    public static PatientView? Of(IClinicHouse house, Exam exam) =>
+        exam.Patient is { } number ? Of(house, number) with { Erasure = ErasureViews.Of(exam) } : null;
+
+    /// <summary>What stands in the place of a patient who was erased; null where no exam bears that number.</summary>
+    /// <exception cref="EntryProblemException">The exams cannot be read now.</exception>
+    public static PatientView? Erased(IClinicHouse house, PatientId number) =>
+        ExamListing.Of(house, new ExamListRequest { Patient = number.Value, Limit = 1 }).Exams is [var exam]
+        && house.FindExam(new ExamId(exam.Exam)) is { } found
+            ? Of(house, found)
             : null;
 
     /// <summary>The mergings that concern the person behind a number.</summary>

@@ -1,3 +1,4 @@
+using System.Text.Json.Serialization;
 using PupilBridge.Clinic.Entries;
 
 namespace PupilBridge.Clinic.Views;
@@ -7,6 +8,10 @@ public sealed record ExamView
 {
     /// <summary>What the list shows of it.</summary>
     public required ExamSummary Summary { get; init; }
+
+    /// <summary>That what identified its patient was erased; null where it was not.</summary>
+    [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    public ErasureView? Erasure { get; init; }
 
     /// <summary>How it ended for the instrument; null while it takes events.</summary>
     public required ClosingView? Closing { get; init; }

@@ -1,3 +1,5 @@
+using System.Text.Json.Serialization;
+
 namespace PupilBridge.Clinic.Views;
 
 /// <summary>Which exams to list.</summary>
@@ -65,6 +67,10 @@ public sealed record PatientView(string Patient, string? Name, DateOnly? BirthDa
 {
     /// <summary>The number that goes on for this person, where this one is merged into it; null where it is merged into none.</summary>
     public string? MergedInto { get; init; }
+
+    /// <summary>That what identified the patient was erased; null where it was not. The number is then one that stands for nobody.</summary>
+    [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    public ErasureView? Erasure { get; init; }
 }
 
 /// <summary>A merging of two patients' numbers, while it stands.</summary>

@@ -54,7 +54,12 @@ internal static class ReportEndpoints
             .ConfigureAwait(false);
         if (outgoing is null)
         {
-            return Results.NotFound();
+            var record = await desks
+                .Records.ShowRecordAsync(wish.Number, wish.Context.RequestAborted)
+                .ConfigureAwait(false);
+            return record?.Exam.Erasure is { } erasure
+                ? Results.Text(erasure.Words, "text/plain", Encoding.UTF8, StatusCodes.Status404NotFound)
+                : Results.NotFound();
         }
 
         var report = ReportComposer.Compose(

@@ -102,6 +102,12 @@ internal sealed class OneSending(IOutbox outbox, IRecordPayloads payloads, FhirS
             await notes.Async(SendingOutcome.Begun, null, "").ConfigureAwait(false);
         }
 
+        // The patient may have been erased since the record was read. Whoever erases from here on finds the step that was begun, and is told.
+        if (outbox.Look(task.Exam, task.Version) is null)
+        {
+            return;
+        }
+
         var answer = await server.PostAsync(payload, cancellation).ConfigureAwait(false);
         switch (AnswerJudge.OfTransaction(answer, payload.Entries))
         {

@@ -1,5 +1,6 @@
 using Microsoft.AspNetCore.Http;
 using Microsoft.AspNetCore.Http.HttpResults;
+using PupilBridge.Clinic;
 
 namespace PupilBridge.Exchange.WebApi;
 
@@ -9,6 +10,23 @@ internal static class ApiProblems
     /// <summary>There is no such exam, or no such version of it.</summary>
     public static ProblemHttpResult NoExam(long exam, int? version = null) =>
         version is null ? NotFound("NoExam", exam) : NotFound("NoVersion", exam, version);
+
+    /// <summary>There is no such exam or version, or what identified its patient, and the signed record with it, was erased.</summary>
+    public static async Task<ProblemHttpResult> NoRecordAsync(
+        IRecordDesk desk,
+        long exam,
+        int? version,
+        CancellationToken cancellation
+    ) =>
+        await desk.ShowRecordAsync(exam, cancellation).ConfigureAwait(false)
+            is { Exam.Erasure: { } erasure, SignedVersions: var signed }
+        && (version is null || signed.Any(one => one.Version == version))
+            ? TypedResults.Problem(
+                erasure.Words,
+                statusCode: StatusCodes.Status404NotFound,
+                title: WebApiText.Words["Erased.Title"]
+            )
+            : NoExam(exam, version);
 
     /// <summary>There is no such patient.</summary>
     public static ProblemHttpResult NoPatient(string patient) => NotFound("NoPatient", patient);

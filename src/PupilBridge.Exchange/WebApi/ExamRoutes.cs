@@ -106,7 +106,7 @@ internal static class ExamRoutes
     {
         if (await desk.ShowOutgoingAsync(exam, version, cancellation).ConfigureAwait(false) is not { } found)
         {
-            return ApiProblems.NoExam(exam, version);
+            return await ApiProblems.NoRecordAsync(desk, exam, version, cancellation).ConfigureAwait(false);
         }
 
         SayVersion(context, found);

@@ -73,7 +73,7 @@ internal static class ExportRoutes
         CancellationToken cancellation
     ) =>
         await desk.ShowOutgoingAsync(exam, null, cancellation).ConfigureAwait(false) is null
-            ? ApiProblems.NoExam(exam)
+            ? await ApiProblems.NoRecordAsync(desk, exam, null, cancellation).ConfigureAwait(false)
             : Tagged.Of(
                 context,
                 exports
@@ -111,7 +111,9 @@ internal static class ExportRoutes
             await desk.ShowOutgoingAsync(wanted.Exam, wanted.Version, cancellation).ConfigureAwait(false)
             is not { } found
         )
-            return ApiProblems.NoExam(wanted.Exam, wanted.Version);
+            return await ApiProblems
+                .NoRecordAsync(desk, wanted.Exam, wanted.Version, cancellation)
+                .ConfigureAwait(false);
         if (paper is not null && !Papers.Contains(paper))
             return ApiProblems.BadQuery(WebApiText.Words.Get("BadQuery.Paper", paper, string.Join(", ", Papers)));
         try

@@ -146,6 +146,22 @@ public sealed partial class ExamLogKeeper : IDisposable
         throw new OperationCanceledException("The service stops.");
     }
 
+    /// <summary>Waits until the exam log holds all up to an entry that was applied, and has it written at once.</summary>
+    /// <param name="upTo">The entry.</param>
+    /// <param name="cancellation">Gives up waiting.</param>
+    /// <exception cref="ExamLogBrokenException">It is not written in time, since it is being made anew, or cannot be written.</exception>
+    public async Task WrittenAsync(long upTo, CancellationToken cancellation)
+    {
+        var waitedFrom = place.Time.GetTimestamp();
+        while (LastApplied < upTo)
+        {
+            if (isClosed || place.Time.GetElapsedTime(waitedFrom) > LongestWaitForTurn)
+                throw Unavailable();
+            Tell(step: true);
+            await Task.Delay(TimeSpan.FromMilliseconds(5), cancellation).ConfigureAwait(false);
+        }
+    }
+
     /// <summary>Says that there may be something to write.</summary>
     /// <param name="step">Whether a step ended; otherwise the changes may wait a little.</param>
     internal void Tell(bool step)

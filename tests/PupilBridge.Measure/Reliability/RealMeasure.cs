@@ -29,6 +29,14 @@ internal static class RealMeasure
         figures.Set("full_disk_lost", full.Audit.Lost);
         Tell("full disk", full.WasFull, full.CameToRest, full.IsSound, full.Audit);
 
+        var safe = await FullDestination.RunAsync(Place("destination"), megabytes: 8);
+        Tell("full destination", safe.WhyNot, safe.Problems);
+        figures.Set("full_destination_times", safe.Full);
+        figures.Set("full_destination_problems", safe.Problems.Count);
+        System.Console.WriteLine(
+            $"backups to a full disk: it was full {safe.Full} times, {safe.Problems.Count} problems"
+        );
+
         foreach (
             var limit in new[]
             {

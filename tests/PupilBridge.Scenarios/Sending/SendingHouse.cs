@@ -7,6 +7,7 @@ using PupilBridge.Exams.Entries;
 using PupilBridge.Exams.Records;
 using PupilBridge.Instrument;
 using PupilBridge.Worker;
+using PupilBridge.Worker.Erasing;
 using PupilBridge.Worker.Options;
 using PupilBridge.Worker.Projection;
 
@@ -20,12 +21,15 @@ public sealed class SendingHouse : IAsyncDisposable
     private static readonly PersonId Clinician = new("DR");
 
     private readonly string folder;
+    private readonly SealingChoice sealing;
     private Bridge bridge;
 
     /// <summary>Opens one.</summary>
     /// <param name="parent">Where its folder is made; null for the system's place for such things.</param>
-    public SendingHouse(string? parent = null)
+    /// <param name="sealing">Whether what identifies patients is sealed, so that it can be erased.</param>
+    public SendingHouse(string? parent = null, SealingChoice sealing = SealingChoice.WhenKeyed)
     {
+        this.sealing = sealing;
         folder = Path.Combine(parent ?? Path.GetTempPath(), $"pupilbridge-outbox-{Guid.NewGuid():N}");
         bridge = Open();
     }
@@ -40,6 +44,16 @@ public sealed class SendingHouse : IAsyncDisposable
     /// <returns>The exam.</returns>
     public async Task<ExamId> SignAsync(string patient)
     {
+        var exam = await OpenAsync(patient);
+        await MakeReadyAsync(exam);
+        await SignAgainAsync(exam);
+        return exam;
+    }
+
+    /// <summary>Opens an exam for a patient.</summary>
+    /// <returns>The exam.</returns>
+    public async Task<ExamId> OpenAsync(string patient)
+    {
         var opened = await House.RecordAsync(
             new ExamOpened
             {
@@ -52,8 +66,13 @@ public sealed class SendingHouse : IAsyncDisposable
             },
             CancellationToken.None
         );
-        var exam = ExamId.OpenedBy(opened.Sequence);
-        await DoAsync(
+        await House.AppliedAsync(opened.Sequence, CancellationToken.None);
+        return ExamId.OpenedBy(opened.Sequence);
+    }
+
+    /// <summary>Makes an exam ready for review.</summary>
+    public Task MakeReadyAsync(ExamId exam) =>
+        DoAsync(
             new ExamMadeReady
             {
                 Id = NewId(),
@@ -63,9 +82,6 @@ public sealed class SendingHouse : IAsyncDisposable
                 Exam = exam,
             }
         );
-        await SignAgainAsync(exam);
-        return exam;
-    }
 
     /// <summary>Enters who a patient is.</summary>
     public Task NameAsync(string patient, string name, DateOnly born) =>
@@ -163,7 +179,12 @@ public sealed class SendingHouse : IAsyncDisposable
 
     private Bridge Open()
     {
-        var options = new BridgeOptions { DataFolder = DataFolder, HostIdFile = Path.Combine(DataFolder, "host-id") };
+        var options = new BridgeOptions
+        {
+            DataFolder = DataFolder,
+            HostIdFile = Path.Combine(DataFolder, "host-id"),
+            Sealing = sealing,
+        };
         return Bridge.Open(
             new BridgeParts
             {

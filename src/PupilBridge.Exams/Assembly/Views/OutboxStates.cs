@@ -70,6 +70,13 @@ public static class OutboxStates
     {
         ArgumentNullException.ThrowIfNull(exam);
         ArgumentNullException.ThrowIfNull(version);
+        var state = StateOf(exam, version);
+        // Once the patient was erased nothing goes out any more, and there is nothing left to decide: whoever erased was told what had gone.
+        return exam.Erasure is not null && (IsOpen(state) || IsStopped(state)) ? OutboxState.NotToSend : state;
+    }
+
+    private static OutboxState StateOf(Exam exam, SignedVersion version)
+    {
         var steps = StepsOf(exam, version.Version);
         if (exam.Status == ExamStatus.SetAside)
         {

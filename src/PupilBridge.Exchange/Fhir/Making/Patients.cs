@@ -35,7 +35,7 @@ internal static class Patients
             }
         }
 
-        return bundle.Add(patient, identifier, number);
+        return bundle.Add(patient, identifier, bundle.Outgoing.Patient?.Erasure?.Words ?? number);
     }
 
     /// <summary>

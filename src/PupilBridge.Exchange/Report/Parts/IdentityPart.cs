@@ -43,6 +43,8 @@ internal static class IdentityPart
         // The identity is that of the patient as known now; where it belongs to another number than the record's, it is left out.
         if (outgoing.Patient is { } known && known.Patient == number)
         {
+            if (known.Erasure is { } erasure)
+                parts.Add(erasure.Words);
             if (setting.WantsNames && known.Name is { Length: > 0 } name)
                 parts.Add(name);
             if (known.BirthDate is { } day)

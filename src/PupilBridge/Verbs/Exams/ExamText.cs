@@ -17,6 +17,11 @@ internal static class ExamText
         call.Print(
             $"Patient {head.Patient ?? "not said yet"}, instrument {head.Instrument}, examiner {head.Examiner ?? "not said"}"
         );
+        if (exam.Erasure is { } erasure)
+        {
+            call.Print(erasure.Words);
+        }
+
         if (exam.Closing is { } closing)
         {
             call.Print($"Takes no more events since {call.LocalTime(closing.At)}: {closing.Reason}");

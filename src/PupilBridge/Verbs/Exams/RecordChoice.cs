@@ -1,5 +1,6 @@
 using System.CommandLine;
 using PupilBridge.Clinic.Outgoing;
+using PupilBridge.Clinic.Views;
 using PupilBridge.CommandLine;
 using PupilBridge.Desk;
 
@@ -29,12 +30,27 @@ internal sealed class RecordChoice
         var access = await DeskAccess.OpenAsync(call, cancel).ConfigureAwait(false);
         await using (access.ConfigureAwait(false))
         {
-            return await access
-                    .AskOutgoingAsync(desk => desk.ShowOutgoingAsync(number, wanted, cancel))
-                    .ConfigureAwait(false)
-                ?? throw (wanted is { } version ? NoSuchVersion(number, version) : ExamsShowVerb.NoSuchExam(number));
+            var record = await access
+                .AskOutgoingAsync(desk => desk.ShowOutgoingAsync(number, wanted, cancel))
+                .ConfigureAwait(false);
+            if (record is not null)
+            {
+                return record;
+            }
+
+            var exam = await access.AskAsync(desk => desk.ShowExamAsync(number, cancel)).ConfigureAwait(false);
+            throw exam?.Erasure is { } erasure ? Erased(number, erasure)
+            : wanted is { } version ? NoSuchVersion(number, version)
+            : ExamsShowVerb.NoSuchExam(number);
         }
     }
+
+    private static CommandFailure Erased(long number, ErasureView erasure) =>
+        new(
+            ExitCode.NotFound,
+            $"Exam {number} has no record any more. {erasure.Words}",
+            $"'pupilbridge exams show {number}' shows the readings, which stand for nobody."
+        );
 
     private static CommandFailure NoSuchVersion(long number, int version) =>
         new(

@@ -112,6 +112,11 @@ internal sealed class PatientsHistoryVerb : Verb
 
     private static void Table(Call call, PatientHistory history)
     {
+        if (history.Patient.Erasure is { } erasure)
+        {
+            call.Remark($"pupilbridge: {erasure.Words}");
+        }
+
         foreach (var merging in history.Mergings)
         {
             call.Remark($"pupilbridge: {merging.Merged} is merged into {merging.Kept}; the visits of both are listed.");
