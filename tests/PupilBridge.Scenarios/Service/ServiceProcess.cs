@@ -47,9 +47,17 @@ public sealed partial class ServiceProcess : IDisposable
     /// <param name="dataFolder">Its data folder.</param>
     /// <param name="ports">The ports that it listens on.</param>
     /// <param name="settings">Settings, such as <c>Bridge:ReconnectCap=1</c>.</param>
-    public static ServiceProcess Start(string dataFolder, IReadOnlyList<string> ports, IReadOnlyList<string> settings)
+    /// <param name="environment">Variables of its environment besides those of this process.</param>
+    public static ServiceProcess Start(
+        string dataFolder,
+        IReadOnlyList<string> ports,
+        IReadOnlyList<string> settings,
+        IReadOnlyDictionary<string, string>? environment = null
+    )
     {
         var start = new ProcessStartInfo("dotnet") { RedirectStandardOutput = true, RedirectStandardError = true };
+        foreach (var (name, value) in environment ?? new Dictionary<string, string>())
+            start.Environment[name] = value;
         start.ArgumentList.Add(Path.Combine(AppContext.BaseDirectory, "pupilbridge.dll"));
         start.ArgumentList.Add("serve");
         start.ArgumentList.Add("--data");

@@ -172,5 +172,5 @@ public static class HtmlReport
         html.Append("</ul>\n");
     }
 
-    private static string Safe(string text) => WebUtility.HtmlEncode(text);
+    private static string Safe(string text) => WebUtility.HtmlEncode(VisibleText.Of(text));
 }

@@ -15,7 +15,7 @@ internal static class StyleText
     public static string Quoted(string text)
     {
         var quoted = new StringBuilder("\"");
-        foreach (var rune in text.EnumerateRunes())
+        foreach (var rune in VisibleText.Of(text).EnumerateRunes())
         {
             if (rune.IsAscii && (Rune.IsLetterOrDigit(rune) || rune.Value == ' '))
                 quoted.Append(rune.ToString());

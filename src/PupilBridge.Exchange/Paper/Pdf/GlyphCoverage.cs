@@ -43,18 +43,16 @@ internal sealed class GlyphCoverage
         return Array.Exists(ranges, range => range.First <= value && value <= range.Last);
     }
 
-    /// <summary>A text with what the font has not as <c>[U+XXXX]</c>, and control characters as spaces.</summary>
+    /// <summary>A text with what the font has not, and what would turn the direction, as <c>[U+XXXX]</c>, and control characters as spaces.</summary>
     /// <param name="text">The text.</param>
     public string Printable(string text)
     {
         if (text.All(c => c is >= ' ' and <= '~'))
             return text;
         var printable = new StringBuilder(text.Length);
-        foreach (var rune in text.EnumerateRunes())
+        foreach (var rune in VisibleText.Of(text).EnumerateRunes())
         {
-            if (Rune.IsControl(rune))
-                printable.Append(' ');
-            else if (Has(rune))
+            if (Has(rune))
                 printable.Append(rune.ToString());
             else
                 printable.Append(CultureInfo.InvariantCulture, $"[U+{rune.Value:X4}]");

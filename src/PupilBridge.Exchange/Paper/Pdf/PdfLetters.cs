@@ -83,6 +83,18 @@ internal sealed class PdfLetters
         return lines;
     }
 
+    /// <summary>A text in one line: where it is too wide, its end is left out and the line says so.</summary>
+    /// <param name="text">The text.</param>
+    /// <param name="font">One of the fonts above.</param>
+    /// <param name="width">The width of the line, in points.</param>
+    public string Line(string text, XFont font, double width)
+    {
+        var printable = ReportFonts.Coverage.Printable(text);
+        return Width(printable, font) <= width
+            ? printable
+            : Pieces(printable, font, width - Width("…", font)).First().TrimEnd() + "…";
+    }
+
     /// <summary>A text in lines of one font.</summary>
     /// <param name="text">The text.</param>
     /// <param name="font">One of the fonts above.</param>
@@ -111,9 +123,14 @@ internal sealed class PdfLetters
     {
         while (word.Length > 1 && Width(word, font) > width)
         {
-            var fits = word.Length - 1;
-            while (fits > 1 && Width(word[..fits], font) > width)
-                fits--;
+            // Halving: letter by letter, a word of thousands would take minutes.
+            var (fits, over) = (1, word.Length);
+            while (over - fits > 1)
+            {
+                var middle = (fits + over) / 2;
+                (fits, over) = Width(word[..middle], font) > width ? (fits, middle) : (middle, over);
+            }
+
             if (char.IsHighSurrogate(word[fits - 1]) && fits > 1)
                 fits--;
             yield return word[..fits];

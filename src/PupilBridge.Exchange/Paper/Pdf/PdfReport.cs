@@ -24,8 +24,8 @@ public static class PdfReport
         using var widths = new WordWidths();
         var (letters, sheets) = PdfFit.Of(report, sheet, widths);
         using var document = new PdfDocument();
-        document.Info.Title = $"{report.Title}: {report.Running}";
-        document.Info.Subject = report.Running;
+        document.Info.Title = VisibleText.Of($"{report.Title}: {report.Running}");
+        document.Info.Subject = VisibleText.Of(report.Running);
         document.Info.Creator = "PupilBridge";
         document.Info.CreationDate = report.Dated.UtcDateTime;
         document.Info.ModificationDate = report.Dated.UtcDateTime;
@@ -56,11 +56,14 @@ public static class PdfReport
         var font = place.Letters.Small;
         // What goes below the base line stands above the margin as well.
         var y = sheet.Height - sheet.Margin - (1.2 * font.Size);
-        place.Set(ReportFonts.Coverage.Printable(report.Running), font, sheet.Margin, y);
         var number = PaperWords.Text.Get("Page", page, pages);
-        place.Set(number, font, sheet.Margin + sheet.Inner - place.Letters.Width(number, font), y);
+        var numbered = place.Letters.Width(number, font);
+        place.Set(number, font, sheet.Margin + sheet.Inner - numbered, y);
+        // What is too long for the foot stands whole at the head of the report.
+        var running = place.Letters.Line(report.Running, font, sheet.Inner - numbered - (2 * font.Size));
+        place.Set(running, font, sheet.Margin, y);
         if (page > 1)
-            place.Set(ReportFonts.Coverage.Printable(report.Title), font, sheet.Margin, sheet.Margin);
+            place.Set(place.Letters.Line(report.Title, font, sheet.Inner), font, sheet.Margin, sheet.Margin);
         place.Structure.End();
     }
 }

@@ -66,5 +66,5 @@ internal static class PlotSvg
 
     private static string Number(double value) => Math.Round(value, 2).ToString("0.##", CultureInfo.InvariantCulture);
 
-    private static string Safe(string text) => WebUtility.HtmlEncode(text);
+    private static string Safe(string text) => WebUtility.HtmlEncode(VisibleText.Of(text));
 }

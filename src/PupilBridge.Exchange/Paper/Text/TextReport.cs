@@ -14,7 +14,7 @@ public static class TextReport
     {
         ArgumentNullException.ThrowIfNull(report);
         var text = new StringBuilder();
-        void Line(string line = "") => text.Append(line).Append('\n');
+        void Line(string line = "") => text.Append(VisibleText.Of(line)).Append('\n');
         Line(report.Title);
         Line(report.Running);
         foreach (var mark in report.Marks)
