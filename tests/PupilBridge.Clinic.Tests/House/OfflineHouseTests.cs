@@ -153,7 +153,7 @@ public sealed class OfflineHouseTests : IDisposable
         Assert.True(check.InExamLog!.Documents >= 2);
         Assert.True(check.JournalEnd > 0);
         Assert.Equal(
-            ["entry-index", "examlog", "journal"],
+            ["entry-index", "examlog", "journal", "resume"],
             Directory.EnumerateDirectories(folder.FullName).Select(Path.GetFileName).Order()
         );
     }
