@@ -41,6 +41,12 @@ public sealed partial class FaultyDisk : IJournalDisk
 
     public int FailFor { get; set; } = 1;
 
+    /// <summary>
+    /// What fails the next time that it is done, each once: opening, renaming, deleting, cutting or syncing of names, which are too rare to be
+    /// met by counting operations.
+    /// </summary>
+    public HashSet<DiskFault> FailNext { get; } = [];
+
     /// <summary>How many operations that can fail there were.</summary>
     public int Operations { get; private set; }
 
@@ -233,7 +239,7 @@ public sealed partial class FaultyDisk : IJournalDisk
     /// <summary>Counts an operation, which may fail or be the last thing that the process does.</summary>
     private void MayFail(DiskFault fault, string path)
     {
-        if (FailsNow())
+        if (FailsNow() || FailNext.Remove(fault))
         {
             Fired.Count(fault);
             throw new IOException($"A fault was injected on {path} ({fault}).");

@@ -1,5 +1,6 @@
 using PupilBridge.Instrument;
 using PupilBridge.Simulator;
+using PupilBridge.Voyage.Runs;
 using PupilBridge.Voyage.World;
 
 namespace PupilBridge.Voyage.People;
@@ -15,13 +16,15 @@ internal sealed class Examiner
     private readonly Chance chance;
     private readonly Hands hands;
     private readonly int exams;
+    private readonly int moreWaits;
     private readonly IEnumerator<Pause> script;
     private Pause pause;
     private TimeSpan since;
 
-    public Examiner(Lane lane, DeskClerk clerk, Chance chance, int exams)
+    public Examiner(Lane lane, DeskClerk clerk, Chance chance, VoyagePlan plan)
     {
-        (this.lane, this.clerk, this.chance, this.exams) = (lane, clerk, chance, exams);
+        (this.lane, this.clerk, this.chance) = (lane, clerk, chance);
+        (exams, moreWaits) = (plan.ExamsEach, plan.MoreWaits);
         hands = new Hands(lane.Instrument, chance);
         script = Day().GetEnumerator();
         script.MoveNext();
@@ -88,9 +91,7 @@ internal sealed class Examiner
         foreach (var eye in EyeFacts.Both)
             clerk.Judge($"shape {Name(eye)} {(eyes.Round || eye == Eye.Left ? "round" : "not-round")}");
         instrument.SetRoom(2);
-        // In the dark until the pupils are wide: the longest part of an exam, in which the instrument only keeps its line.
-        yield return Pause.Of(chance.NextBetween(300, 900));
-        foreach (var step in Sizes(eyes.Dim))
+        foreach (var step in Dark().Concat(Sizes(eyes.Dim)))
             yield return step;
         if (chance.Happens(0.3))
             clerk.Note();
@@ -105,6 +106,17 @@ internal sealed class Examiner
         yield return Pause.Of(2);
         if (chance.Happens(0.15) && instrument.Model.Can(InstrumentAbilities.SwitchOff))
             clerk.SwitchOff();
+    }
+
+    // In the dark until the pupils are wide: the longest part of an exam, in which the instrument only keeps its line.
+    private IEnumerable<Pause> Dark()
+    {
+        yield return Pause.Of(chance.NextBetween(300, 900));
+        for (var i = 0; i < moreWaits; i++)
+        {
+            clerk.Note();
+            yield return Pause.Of(chance.NextBetween(240, 540));
+        }
     }
 
     private IEnumerable<Pause> Sizes(PerEye<double> millimetres) =>

@@ -17,6 +17,12 @@ internal sealed record VoyagePlan
     /// <summary>How many exams each of them does.</summary>
     public required int ExamsEach { get; init; }
 
+    /// <summary>
+    /// How often the examiner looks in after the first wait in the dark, notes it and waits again; 0 where an exam is short. Where nobody
+    /// is in a hurry an exam lasts three times as long, and in an hour less befalls it.
+    /// </summary>
+    public int MoreWaits { get; init; }
+
     /// <summary>How often the faults of the line strike, relative to the simulator's catalogue; 0 for a sound line.</summary>
     public required double LineFaults { get; init; }
 
@@ -47,6 +53,9 @@ internal sealed record VoyagePlan
     /// <summary>The master key is changed.</summary>
     public TimeSpan? KeyChanges { get; init; }
 
+    /// <summary>What the disk does with names fails, or the power goes while a start makes some.</summary>
+    public TimeSpan? TroublesWithNames { get; init; }
+
     /// <summary>The operation of the disk (from 1) that fails; 0 for none.</summary>
     public int FailAt { get; init; }
 
@@ -65,13 +74,17 @@ internal sealed record VoyagePlan
         var chance = new Chance(seed, "plan");
         var protection = new Chance(seed, "protection");
         var encrypted = protection.Happens(0.4);
+        var pace = new Chance(seed, "pace");
+        var moreWaits = pace.Happens(0.35) ? pace.NextInteger(3, 6) : 0;
+        var (rarer, fewer) = moreWaits > 0 ? (2, 2) : (1, 1);
         TimeSpan? Sometimes(double probability, double minutes) =>
-            chance.Happens(probability) ? TimeSpan.FromMinutes(minutes * chance.NextBetween(0.6, 2)) : null;
+            chance.Happens(probability) ? TimeSpan.FromMinutes(rarer * minutes * chance.NextBetween(0.6, 2)) : null;
         return new VoyagePlan
         {
             Seed = seed,
             Instruments = chance.NextInteger(1, 4),
-            ExamsEach = chance.NextInteger(8, 16),
+            ExamsEach = chance.NextInteger(8, 16) / fewer,
+            MoreWaits = moreWaits,
             LineFaults = chance.Happens(0.6) ? chance.NextBetween(0.01, 0.06) : 0,
             Deaths = Sometimes(0.7, 25),
             PowerCuts = Sometimes(0.6, 40),
@@ -82,6 +95,7 @@ internal sealed record VoyagePlan
             Rot = Sometimes(0.15, 60),
             SegmentBytes = chance.NextInteger(6, 64) * 4096,
             ZerosAhead = chance.Happens(0.7) ? chance.NextInteger(1, 16) * 1024 : 0,
+            TroublesWithNames = pace.Happens(0.4) ? TimeSpan.FromMinutes(rarer * pace.NextBetween(25, 60)) : null,
             Encrypted = encrypted,
             KeyChanges =
                 encrypted && protection.Happens(0.5) ? TimeSpan.FromMinutes(protection.NextBetween(30, 120)) : null,
@@ -100,6 +114,7 @@ internal sealed record VoyagePlan
             ClockSteps = null,
             Restarts = null,
             Rot = null,
+            TroublesWithNames = null,
             Encrypted = false,
             KeyChanges = null,
         };
@@ -107,11 +122,12 @@ internal sealed record VoyagePlan
     public override string ToString() =>
         string.Create(
             CultureInfo.InvariantCulture,
-            $"seed {Seed}: {Instruments} instruments, {ExamsEach} exams each, line faults x{LineFaults:0.00}, "
+            $"seed {Seed}: {Instruments} instruments, {ExamsEach} exams each with {MoreWaits} more waits, line faults x{LineFaults:0.00}, "
                 + $"deaths {Every(Deaths)}, power cuts {Every(PowerCuts)}, disk failures {Every(DiskFailures)}, full disks "
                 + $"{Every(FullDisks)}, clock steps {Every(ClockSteps)}, restarts {Every(Restarts)}, rot {Every(Rot)}, "
                 + $"segments of {SegmentBytes} bytes, {ZerosAhead} zeros ahead, "
-                + $"{(Encrypted ? "encrypted" : "plain")}, key changes {Every(KeyChanges)}"
+                + $"{(Encrypted ? "encrypted" : "plain")}, key changes {Every(KeyChanges)}, "
+                + $"troubles with names {Every(TroublesWithNames)}"
         );
 
     private static string Every(TimeSpan? mean) =>

@@ -24,8 +24,14 @@ internal enum Trouble
     /// <summary>All operations of the disk fail for a while.</summary>
     DiskFailsForAWhile,
 
+    /// <summary>The next opening, renaming, deleting, cutting and syncing of names fails, each once.</summary>
+    NamesFail,
+
     /// <summary>The disk is full for a while.</summary>
     DiskFull,
+
+    /// <summary>The process dies, and the power fails within an operation of the start that follows.</summary>
+    PowerCutAtStart,
 
     /// <summary>The time of day is set forwards.</summary>
     ClockForwards,
@@ -61,6 +67,7 @@ internal sealed class Troubles
         Add(plan.Restarts, Trouble.Restart);
         Add(plan.Rot, Trouble.Rot);
         Add(plan.KeyChanges, Trouble.KeyChange);
+        Add(plan.TroublesWithNames, Trouble.NamesFail, Trouble.PowerCutAtStart);
     }
 
     /// <summary>When the next one comes.</summary>

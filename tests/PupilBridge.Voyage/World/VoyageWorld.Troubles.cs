@@ -1,3 +1,5 @@
+using PupilBridge.SimulatedDisk;
+
 namespace PupilBridge.Voyage.World;
 
 /// <content>What befalls the machine and the service, and how it ends.</content>
@@ -5,6 +7,7 @@ internal sealed partial class VoyageWorld
 {
     private readonly List<(TimeSpan At, Action End)> endings = [];
     private bool powerGoesWithIt;
+    private bool strikesAtStart;
 
     private void Befall()
     {
@@ -51,6 +54,15 @@ internal sealed partial class VoyageWorld
             case Trouble.DiskFailsForAWhile:
                 Fail(int.MaxValue, TimeSpan.FromSeconds(chance.NextBetween(1, 60)));
                 return true;
+            case Trouble.NamesFail:
+                Disk.FailNext.UnionWith(KindsOfNames);
+                return true;
+            case Trouble.PowerCutAtStart when service is not null:
+                Die();
+                (powerGoesWithIt, strikesAtStart) = (true, true);
+                Disk.DieAt = Disk.Operations + chance.NextInteger(1, 10);
+                // Counted when it strikes.
+                return false;
             case Trouble.DiskFull:
                 Disk.Capacity = Disk.UsedBytes + chance.NextInteger(0, 3000);
                 endings.Add(
@@ -80,6 +92,15 @@ internal sealed partial class VoyageWorld
         }
     }
 
+    private static readonly DiskFault[] KindsOfNames =
+    [
+        DiskFault.OpenFailed,
+        DiskFault.RenameFailed,
+        DiskFault.DeleteFailed,
+        DiskFault.CutFailed,
+        DiskFault.FolderSyncFailed,
+    ];
+
     private void Fail(int operations, TimeSpan? until)
     {
         Disk.FailAt = Disk.Operations + chance.NextInteger(1, 10);
@@ -92,7 +113,15 @@ internal sealed partial class VoyageWorld
     private void Die()
     {
         if (Disk.IsProcessDead)
-            Counts.Fired(powerGoesWithIt ? Trouble.PowerCutWithinOperation : Trouble.DeathWithinOperation);
+        {
+            Counts.Fired(
+                strikesAtStart ? Trouble.PowerCutAtStart
+                : powerGoesWithIt ? Trouble.PowerCutWithinOperation
+                : Trouble.DeathWithinOperation
+            );
+        }
+
+        strikesAtStart = false;
         Disk.DieAt = 0;
         if (service is { } dead)
         {
@@ -123,8 +152,9 @@ internal sealed partial class VoyageWorld
     {
         Disk.FailAt = 0;
         Disk.DieAt = 0;
+        Disk.FailNext.Clear();
         Disk.Capacity = long.MaxValue;
-        powerGoesWithIt = false;
+        (powerGoesWithIt, strikesAtStart) = (false, false);
         endings.Clear();
         foreach (var lane in Lanes)
         {

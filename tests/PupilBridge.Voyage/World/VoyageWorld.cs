@@ -193,7 +193,7 @@ internal sealed partial class VoyageWorld : IDisposable
         );
         Lanes.Add(lane);
         clerks.Add(clerk);
-        examiners.Add(new Examiner(lane, clerk, new Chance(plan.Seed, $"examiner {number}"), plan.ExamsEach));
+        examiners.Add(new Examiner(lane, clerk, new Chance(plan.Seed, $"examiner {number}"), plan));
     }
 
     private JournalOptions Options =>
@@ -222,6 +222,8 @@ internal sealed partial class VoyageWorld : IDisposable
             }
 
             startAt = null;
+            // What has not struck by now strikes within this life.
+            strikesAtStart = false;
             Counts.Starts++;
         }
         catch (JournalException)
