@@ -52,6 +52,28 @@ public sealed class VoyageTests
         Assert.Equal(one.Counts.FiredByKind, other.Counts.FiredByKind);
     }
 
+    /// <summary>As in the voyages of the seeds 5000093, 5000102 and 5000169, which waited for an instrument that was off.</summary>
+    [Fact]
+    public void What_an_instrument_lost_as_it_went_off_is_known_once_it_is_on_again()
+    {
+        var plan = VoyagePlan.Of(2).Calm() with { Instruments = 1, ExamsEach = 1 };
+        var result = VoyageRun.Run(
+            plan,
+            prepare: world =>
+            {
+                while (world.Clock.Now < TimeSpan.FromMinutes(4))
+                    world.Step(withTroubles: true);
+                var instrument = world.Lanes[0].Instrument;
+                instrument.SetRoom(10);
+                instrument.Fixate(near: true);
+                Assert.False(instrument.IsAllAcknowledged);
+                instrument.CutPower();
+            }
+        );
+        Assert.Empty(result.Problems);
+        Assert.True(result.Events.InGap > 0);
+    }
+
     [Theory]
     [InlineData(false)]
     [InlineData(true)]

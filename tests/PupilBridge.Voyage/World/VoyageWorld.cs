@@ -83,7 +83,11 @@ internal sealed partial class VoyageWorld : IDisposable
         EndTroubles();
         var until = Clock.Now + TimeToSettle;
         while (!IsAtRest && Clock.Now < until)
+        {
+            SwitchOnAgain();
             Step(withTroubles: false);
+        }
+
         if (!IsAtRest)
             Problems.Add($"did not come to rest: {WhyNot()}");
         Count();
@@ -135,6 +139,21 @@ internal sealed partial class VoyageWorld : IDisposable
         log.Close();
         if (Directory.Exists(examLogFolder))
             Directory.Delete(examLogFolder, recursive: true);
+    }
+
+    /// <summary>
+    /// Whoever comes next switches on an instrument that went off before it heard that all is on disk: what it says then tells the
+    /// service that the boot before has ended.
+    /// </summary>
+    private void SwitchOnAgain()
+    {
+        foreach (var lane in Lanes)
+        {
+            if (lane.Instrument.Power != PowerState.Off || lane.Instrument.IsAllAcknowledged)
+                continue;
+            lane.Instrument.SwitchOn();
+            lane.Wake();
+        }
     }
 
     private bool IsAtRest =>
