@@ -19,7 +19,7 @@ public sealed class FullDestinationTests(Xunit.Abstractions.ITestOutputHelper ou
             return;
         }
 
-        Assert.Empty(result.Problems);
+        Assert.True(result.Problems.Count == 0, string.Join("\n", result.Problems));
         Assert.Equal(4, result.Full);
     }
 }

@@ -1,4 +1,7 @@
 using System.Globalization;
+using PupilBridge.Exams.Entries;
+using PupilBridge.Exams.Entries.Codec;
+using PupilBridge.Instrument;
 using PupilBridge.Journal;
 using PupilBridge.Scenarios.Service;
 
@@ -18,7 +21,16 @@ public static class FullDestination
 {
     private const int Storage = 10;
     private const int NotFound = 3;
-    private static readonly byte[] Entry = [.. Enumerable.Range(0, 1_000).Select(n => (byte)(n * 7))];
+    private static readonly byte[] Entry = EntryCodec.Encode(
+        new LineChanged
+        {
+            At = new UtcTime(0),
+            Serial = new SerialNumber("QA-0001"),
+            PortName = "/dev/quay",
+            State = LineState.Connected,
+            Reason = new string('x', 940),
+        }
+    );
 
     /// <summary>Runs it.</summary>
     /// <param name="folder">An empty folder.</param>
