@@ -76,7 +76,12 @@ internal static class KeyFileText
         CryptographicOperations.ZeroMemory(secret);
         return key is not null && Check(key) == text.Check
             ? key
-            : throw new KeyException($"Master key {text.Id} in it is damaged.");
+            // Only what is a name is repeated: whoever mixed up the members has the key itself standing there.
+            : throw new KeyException(
+                MasterKeyId.TryParse(text.Id, out id)
+                    ? $"Master key {id} in it is damaged."
+                    : "One of the master keys in it is damaged, and its name with it."
+            );
     }
 
     private static string Time(DateTimeOffset time) => time.UtcDateTime.ToString("O", CultureInfo.InvariantCulture);

@@ -16,9 +16,17 @@ internal static class PlainTableReader
     /// <param name="path">The file.</param>
     /// <returns>The table, with at least one row.</returns>
     /// <exception cref="CommandFailure">The file is missing, unreadable, empty, or no table.</exception>
-    public static PlainTable Read(string path)
+    public static PlainTable Read(string path) => Of(path, Text(path));
+
+    /// <summary>Reads a table that is at hand.</summary>
+    /// <param name="path">What it is called in refusals.</param>
+    /// <param name="content">Its bytes.</param>
+    /// <returns>The table, with at least one row.</returns>
+    /// <exception cref="CommandFailure">It is empty, or no table.</exception>
+    public static PlainTable Read(string path, Stream content) => Of(path, Text(path, content));
+
+    private static PlainTable Of(string path, string text)
     {
-        var text = Text(path);
         var records = Records(path, text);
         if (records.Count == 0)
         {
@@ -61,22 +69,8 @@ internal static class PlainTableReader
                 throw Refused(path, $"has {large.Length >> 20} MB", "A table may have at most 64 MB.");
             }
 
-            // The reader knows UTF-16 by its mark, as some spreadsheets save it; without a mark it is UTF-8.
-            using var reader = new StreamReader(path, Encoding.UTF8, detectEncodingFromByteOrderMarks: true);
-            var text = reader.ReadToEnd();
-            if (
-                text.Contains('\0', StringComparison.Ordinal)
-                || text.StartsWith("PK\u0003\u0004", StringComparison.Ordinal)
-            )
-            {
-                throw Refused(
-                    path,
-                    "is no text",
-                    "Save the spreadsheet as CSV (comma-separated values) and name that file."
-                );
-            }
-
-            return text;
+            using var content = File.OpenRead(path);
+            return Text(path, content);
         }
         catch (Exception missing) when (missing is FileNotFoundException or DirectoryNotFoundException)
         {
@@ -90,6 +84,21 @@ internal static class PlainTableReader
                 "Check its permissions, or copy it to a folder of your own."
             );
         }
+    }
+
+    private static string Text(string path, Stream content)
+    {
+        // The reader knows UTF-16 by its mark, as some spreadsheets save it; without a mark it is UTF-8.
+        using var reader = new StreamReader(content, Encoding.UTF8, detectEncodingFromByteOrderMarks: true);
+        var text = reader.ReadToEnd();
+        return
+            text.Contains('\0', StringComparison.Ordinal) || text.StartsWith("PK\u0003\u0004", StringComparison.Ordinal)
+            ? throw Refused(
+                path,
+                "is no text",
+                "Save the spreadsheet as CSV (comma-separated values) and name that file."
+            )
+            : text;
     }
 
     private static List<PlainRow> Records(string path, string text)

@@ -1,5 +1,6 @@
 using PupilBridge.Fuzz.Codec;
 using PupilBridge.Fuzz.Engine;
+using PupilBridge.Fuzz.Importing;
 using PupilBridge.Fuzz.Journal;
 using PupilBridge.Instrument.Wire;
 
@@ -38,6 +39,32 @@ public sealed class PlantedTests
             "journal",
             "The reader gives a record that stands nowhere",
             mostBytes: 1000
+        );
+
+    [Fact]
+    public void A_reader_of_encrypted_segments_that_does_not_look_at_the_tag_is_found() =>
+        AssertFound(
+            new SealedTarget(new TagBlindReader()),
+            "sealed-journal",
+            "A record comes out of an encrypted segment that was not sealed in it",
+            mostBytes: 24_576
+        );
+
+    [Fact]
+    public void A_reader_of_tables_that_loses_a_last_row_without_a_line_end_is_found() =>
+        AssertFound(
+            TableBodies.Readings(static body =>
+            {
+                var table = TableBodies.Product(body);
+                return body[^1] == (byte)'\n' || table.Rows.Count < 2
+                    ? table
+                    : table with
+                    {
+                        Rows = [.. table.Rows.SkipLast(1)],
+                    };
+            }),
+            "readings",
+            "A table that was taken is not the same when it is written plainly and read again"
         );
 
     private static void AssertFound(IFuzzTarget target, string name, string rule, int mostBytes = 300)

@@ -32,7 +32,12 @@ internal sealed class ImageDisk : IJournalDisk
         }
     }
 
-    public static string Name(uint number) => string.Create(CultureInfo.InvariantCulture, $"segment-{number:D10}.pbj");
+    /// <summary>The name of a segment's file; with <see cref="SealedJournals.KeyFile"/> set, of the file of its key.</summary>
+    public static string Name(uint number) =>
+        string.Create(
+            CultureInfo.InvariantCulture,
+            $"segment-{number & ~SealedJournals.KeyFile:D10}.{((number & SealedJournals.KeyFile) == 0 ? "pbj" : "key")}"
+        );
 
     public IReadOnlyList<string> List(string folder) => names ??= [.. files.Keys];
 

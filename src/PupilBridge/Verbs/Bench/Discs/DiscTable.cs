@@ -24,9 +24,13 @@ internal static class DiscTable
     /// <summary>Reads the discs.</summary>
     /// <param name="path">The file.</param>
     /// <exception cref="CommandFailure">It cannot be read, a cell is no number, a unit does not fit, or a row stands twice.</exception>
-    public static IReadOnlyList<DiscLine> Read(string path)
+    public static IReadOnlyList<DiscLine> Read(string path) => Of(PlainTableReader.Read(path));
+
+    /// <summary>The discs of a table.</summary>
+    /// <param name="table">The table.</param>
+    /// <exception cref="CommandFailure">A cell is no number, a unit does not fit, or a row stands twice.</exception>
+    public static IReadOnlyList<DiscLine> Of(PlainTable table)
     {
-        var table = PlainTableReader.Read(path);
         RefuseOtherUnits(table);
         var names = table.PlaceOf(Name);
         var (diameters, uncertainties) = (
