@@ -32,6 +32,7 @@ internal static class HouseSettings
         .. SendingOptions.All,
         .. StampOptions.All,
         .. ProtectionOptions.All,
+        .. RetentionOptions.All,
     ];
 
     private static readonly string[] Sections =
@@ -45,6 +46,7 @@ internal static class HouseSettings
         "Logging",
         "People",
         "Protection",
+        "Retention",
         "Sending",
         "Site",
         "Stamps",
@@ -81,6 +83,7 @@ internal static class HouseSettings
                         "Lanes",
                         "People",
                         "Protection",
+                        "Retention",
                         "Sending",
                         "Site",
                         "Stamps",

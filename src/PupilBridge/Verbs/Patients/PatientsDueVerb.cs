@@ -1,6 +1,8 @@
 using System.CommandLine;
 using PupilBridge.Clinic.Views;
 using PupilBridge.CommandLine;
+using PupilBridge.Configuration;
+using PupilBridge.Data;
 using PupilBridge.Desk;
 using PupilBridge.Exams.Entries;
 using PupilBridge.Exams.Entries.Sealing;
@@ -10,14 +12,13 @@ namespace PupilBridge.Verbs.Patients;
 /// <summary><c>patients due</c>: whose last visit lies longer ago than the clinic keeps what identifies a patient. It erases nothing.</summary>
 internal sealed class PatientsDueVerb : Verb
 {
-    private const int MostYears = 200;
     private const int PageLimit = 500;
 
-    private readonly Option<int> years = new("--years")
+    private readonly Option<int?> years = new("--years")
     {
-        Description = $"How many years since the last visit, 1 to {MostYears}.",
+        Description =
+            $"How many years since the last visit, 1 to {RetentionOptions.MostYears}; without it, Retention:Years of the settings.",
         HelpName = "N",
-        Required = true,
     };
 
     private readonly Option<bool> json = CommonOptions.Json();
@@ -30,24 +31,30 @@ internal sealed class PatientsDueVerb : Verb
     {
         years.Validators.Add(result =>
         {
-            if (result.Tokens is [var token] && int.TryParse(token.Value, out var n) && n is < 1 or > MostYears)
+            if (
+                result.Tokens is [var token]
+                && int.TryParse(token.Value, out var n)
+                && n is < 1 or > RetentionOptions.MostYears
+            )
             {
-                result.AddError($"--years is '{n}'; it can be 1 to {MostYears}.");
+                result.AddError($"--years is '{n}'; it can be 1 to {RetentionOptions.MostYears}.");
             }
         });
         Add(years);
         Add(json);
-        Example("pupilbridge patients due --years 10", "nobody is erased by it");
-        EndsWith(DeskAccess.Exits);
+        Example("pupilbridge patients due", "by the settings; nobody is erased by it");
+        Example("pupilbridge patients due --years 10", "whose last visit lies more than ten years ago");
+        EndsWith([.. DeskAccess.Exits, ExitCode.Configuration]);
         Does(ListAsync);
     }
 
     private async Task<ExitCode> ListAsync(Call call, CancellationToken cancel)
     {
+        var kept = call.Get(years) ?? Configured(call);
         var access = await DeskAccess.OpenAsync(call, cancel).ConfigureAwait(false);
         await using (access.ConfigureAwait(false))
         {
-            var due = await DueAsync(call, access, cancel).ConfigureAwait(false);
+            var due = await DueAsync(call, access, kept, cancel).ConfigureAwait(false);
             if (call.Get(json))
             {
                 call.PrintJson(due);
@@ -67,9 +74,14 @@ internal sealed class PatientsDueVerb : Verb
     }
 
     /// <summary>The patients of old exams who have not been here since; those who were erased already are not among them.</summary>
-    private async Task<IReadOnlyList<DuePatient>> DueAsync(Call call, DeskAccess access, CancellationToken cancel)
+    private static async Task<IReadOnlyList<DuePatient>> DueAsync(
+        Call call,
+        DeskAccess access,
+        int kept,
+        CancellationToken cancel
+    )
     {
-        var before = call.Time.GetUtcNow().AddYears(-call.Get(years));
+        var before = call.Time.GetUtcNow().AddYears(-kept);
         HashSet<string> seen = [];
         List<DuePatient> due = [];
         string? after = null;
@@ -97,6 +109,17 @@ internal sealed class PatientsDueVerb : Verb
         } while (after is not null);
 
         return [.. due.OrderBy(one => one.LastVisit)];
+    }
+
+    private static int Configured(Call call)
+    {
+        var settings = Settings.Read(DataFolderChoice.For(call), new Dictionary<string, string?>()).OrFail();
+        return RetentionOptions.YearsOf(settings.Root)
+            ?? throw new CommandFailure(
+                ExitCode.Refused,
+                "Nothing says how long the clinic keeps what identifies patients.",
+                "Give --years N, or set Retention:Years in pupilbridge.json of the data folder."
+            );
     }
 
     private static bool IsErased(string patient) => SealedNumbers.IsErased(new PatientId(patient));
