@@ -76,6 +76,6 @@ public sealed partial class SecurityPageTests
     [GeneratedRegex("`([A-Za-z0-9]+Tests)[.]([A-Za-z_0-9]+)`")]
     private static partial Regex NamedTest();
 
-    [GeneratedRegex(@"^\| ([A-Za-z0-9.]+) \| ([0-9.]+) \| [A-Za-z]", RegexOptions.Multiline)]
+    [GeneratedRegex(@"^\| ([A-Za-z0-9.-]+) \| ([0-9.]+) \| [A-Za-z]", RegexOptions.Multiline)]
     private static partial Regex Package();
 }

@@ -3,13 +3,16 @@ using System.Collections.Frozen;
 namespace PupilBridge.Clinic.People;
 
 /// <summary>
-/// Passwords of at least eight characters that every guesser tries first: rows of keys, counting, and the words that people think
-/// of when a program asks. Written from common knowledge, and short on purpose: the lock after wrong ones does the rest.
+/// Passwords of at least eight characters that every guesser tries first: some ten thousand of the list of common passwords that the
+/// strength estimator zxcvbn brings along (MIT), and beside it what people of a clinic think of when a program asks, from common knowledge.
 /// </summary>
+/// <remarks>Only its list is used. It is read when a password is first chosen, and takes about a megabyte from then on.</remarks>
 internal static class CommonPasswords
 {
-    private static readonly FrozenSet<string> All = new[]
-    {
+    private const string List = "zxcvbn-core.Dictionaries.passwords.lst";
+
+    private static readonly string[] Own =
+    [
         "12345678",
         "123456789",
         "1234567890",
@@ -96,8 +99,29 @@ internal static class CommonPasswords
         "pupilbridge",
         "pupilbridge1",
         "pupils123",
-    }.ToFrozenSet(StringComparer.OrdinalIgnoreCase);
+    ];
+
+    private static readonly Lazy<FrozenSet<string>> All = new(() =>
+        Published().Concat(Own).ToFrozenSet(StringComparer.OrdinalIgnoreCase)
+    );
 
     /// <summary>Whether a password is one of them, blanks at its ends and capitals aside.</summary>
-    public static bool Has(string password) => All.Contains(password.Trim());
+    public static bool Has(string password) => All.Value.Contains(password.Trim());
+
+    /// <summary>The published list's passwords that are long enough to be chosen, the commonest first.</summary>
+    /// <exception cref="InvalidOperationException">The library is not the one that this was written for.</exception>
+    internal static IReadOnlyList<string> Published()
+    {
+        using var stream =
+            typeof(Zxcvbn.Zxcvbn).Assembly.GetManifestResourceStream(List)
+            ?? throw new InvalidOperationException($"The list {List} is not in the library any more.");
+        using var reader = new StreamReader(stream);
+        return
+        [
+            .. reader
+                .ReadToEnd()
+                .Split('\n', StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries)
+                .Where(password => password.Length >= PasswordRules.MinLength),
+        ];
+    }
 }

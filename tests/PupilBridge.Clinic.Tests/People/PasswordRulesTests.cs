@@ -6,7 +6,8 @@ public sealed class PasswordRulesTests
 {
     [Theory]
     [InlineData("three quiet cranes")]
-    [InlineData("aaaabbbb")]
+    [InlineData("aaaabbbbquay")]
+    [InlineData("correct crane battery pilot")]
     [InlineData("        x")]
     [InlineData("über den Kai gehen")]
     [InlineData("mk likes the tide")]
@@ -19,6 +20,12 @@ public sealed class PasswordRulesTests
     [InlineData("")]
     [InlineData("seven77")]
     [InlineData("password")]
+    [InlineData("aaaabbbb")]
+    [InlineData("trustno1")]
+    [InlineData("1QAZ2wsx")]
+    [InlineData("starwars")]
+    [InlineData("corvette")]
+    [InlineData("hospital1")]
     [InlineData("PassWord123")]
     [InlineData(" 12345678 ")]
     [InlineData("zzzzzzzzzz")]
@@ -29,6 +36,26 @@ public sealed class PasswordRulesTests
     [InlineData("k.o.w.a.l.s.k.a")]
     public void Short_common_and_the_name_are_refused_with_words(string? password) =>
         Assert.NotEmpty(PasswordRules.Fault(password, "Kowalska") ?? "");
+
+    /// <summary>
+    /// OWASP ASVS 5.0, 6.2.4: at least the top 3,000 that the other rules would let through. In one list of three thousand, so that none of them
+    /// is passed over.
+    /// </summary>
+    [Fact]
+    public void The_three_thousand_commonest_that_are_long_enough_are_refused_however_they_are_written()
+    {
+        var commonest = CommonPasswords.Published().Take(3_000).ToList();
+        Assert.Equal(3_000, commonest.Distinct(StringComparer.OrdinalIgnoreCase).Count());
+        Assert.Equal(["password", "12345678", "123456789", "baseball", "football"], commonest.Take(5));
+        Assert.All(
+            commonest,
+            password =>
+            {
+                Assert.NotNull(PasswordRules.Fault(password, "MK"));
+                Assert.NotNull(PasswordRules.Fault(password.ToUpperInvariant(), "MK"));
+            }
+        );
+    }
 
     [Fact]
     public void A_name_of_two_letters_may_stand_inside_a_password_but_not_be_all_of_it()
