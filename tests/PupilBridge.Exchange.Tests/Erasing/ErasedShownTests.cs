@@ -1,4 +1,3 @@
-using PupilBridge.Clinic;
 using PupilBridge.Exams.Entries;
 using PupilBridge.Exchange.Fhir;
 using PupilBridge.Exchange.Paper;

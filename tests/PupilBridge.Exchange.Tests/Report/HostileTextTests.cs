@@ -1,7 +1,6 @@
 using System.Text;
 using AngleSharp.Html.Parser;
 using PdfSharp.Pdf;
-using PupilBridge.Clinic.Outgoing;
 using PupilBridge.Clinic.Views;
 using PupilBridge.Exchange.Paper;
 using PupilBridge.Exchange.Paper.Html;
@@ -52,7 +51,7 @@ public sealed class HostileTextTests
             using var pdf = new PdfReading(file);
             var letters = pdf.Letters;
             Assert.All(Samples.Said(report), said => Assert.Contains(Printed(said), letters, StringComparison.Ordinal));
-            Assert.All(pdf.Pages, page => Assert.Equal(0, page.GetAnnotations().Count()));
+            Assert.All(pdf.Pages, page => Assert.Empty(page.GetAnnotations()));
             var (found, objects) = PdfActions.Of(file);
             Assert.Empty(found);
             Assert.True(objects > 20, $"only {objects} objects were looked at");

@@ -1,6 +1,5 @@
 using System.Text;
 using PupilBridge.Exams.Assembly;
-using PupilBridge.Exams.Assembly.Facts;
 using PupilBridge.Exams.Entries;
 using PupilBridge.Journal;
 using PupilBridge.Keys;
