@@ -5,6 +5,7 @@ using PupilBridge.Worker.Keeping.Index;
 using PupilBridge.Worker.Live;
 using PupilBridge.Worker.Projection;
 using PupilBridge.Worker.Projection.Resuming;
+using PupilBridge.Worker.Protection;
 using PupilBridge.Worker.SubjectKeys;
 
 namespace PupilBridge.Worker;
@@ -94,7 +95,7 @@ internal sealed class OpenedJournal : IDisposable
                 options.DataFolder,
                 SourceOf(thread, parts.Disk, entries),
                 parts.Logger,
-                seal: new IndexSeal(parts.Keys, parts.Encrypt)
+                seal: new FileSeal(parts.Keys, parts.Encrypt)
             );
             opened = new OpenedJournal(
                 parts.Disk,
@@ -205,7 +206,7 @@ internal sealed class OpenedJournal : IDisposable
     private void CatchUp(BridgeParts parts, LiveBoard board, IRecordedListener listener)
     {
         Points = new ResumeKeeper(
-            new ResumeFolder(parts.Disk, parts.Options.DataFolder, parts.Keys, parts.Encrypt),
+            new ResumeFolder(parts.Disk, parts.Options.DataFolder, new FileSeal(parts.Keys, parts.Encrypt)),
             Tracker,
             sequence => JournalReader.Find(disk, Thread.Folder, sequence, Thread.Durable.Position.Sequence)?.Hash,
             () => !ExamLog.Renewed.IsCompletedSuccessfully,

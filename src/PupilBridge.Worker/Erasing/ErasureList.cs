@@ -53,9 +53,7 @@ public static class ErasureList
         ArgumentNullException.ThrowIfNull(disk);
         if (!disk.List(dataFolder).Contains(name))
             return [];
-        using var file = disk.Open(Path.Combine(dataFolder, name), JournalFileMode.Read);
-        var bytes = new byte[file.Length];
-        return Read(bytes.AsSpan(0, file.Read(bytes, 0)));
+        return Read(WholeFile.Read(disk, Path.Combine(dataFolder, name)));
     }
 
     /// <summary>Adds an erasure to a data folder's list, on disk when this returns; one that stands there already is not added.</summary>

@@ -6,6 +6,7 @@ using PupilBridge.Worker.Erasing;
 using PupilBridge.Worker.Keeping;
 using PupilBridge.Worker.Keeping.Index;
 using PupilBridge.Worker.Projection;
+using PupilBridge.Worker.Protection;
 using PupilBridge.Worker.SubjectKeys;
 
 namespace PupilBridge.Worker.Offline;
@@ -37,7 +38,7 @@ public sealed class OfflineFolder : IDisposable
             parts.Options.DataFolder,
             new IndexSource(HashAt, () => throw new NotSupportedException("Only a service makes the entry index.")),
             parts.Logger,
-            seal: new IndexSeal(parts.Keys, parts.Encrypt)
+            seal: new FileSeal(parts.Keys, parts.Encrypt)
         );
         known = new KnownEntries(index);
         known.Settle();
@@ -208,7 +209,7 @@ public sealed class OfflineFolder : IDisposable
     private void CatchUp()
     {
         var from = store.LastApplied;
-        Exams.Begin(from, ExamLogKeeper.BookOf(store));
+        Exams.Begin(new ExamLogStart(from, ExamLogKeeper.BookOf(store)));
         using var reader = JournalReader.Settled(parts.Disk, Folder, Math.Min(from, index.Sequence) + 1);
         foreach (var entry in entries.Of(reader.ReadAll()))
         {

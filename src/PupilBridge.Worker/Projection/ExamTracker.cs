@@ -61,19 +61,17 @@ public sealed class ExamTracker
     /// <returns>Null if none does.</returns>
     public Exam? OpenExamOf(SerialNumber serial) => book.OpenExamOf(serial);
 
-    /// <summary>Begins where the exam log stands, and forgets whatever was before.</summary>
-    /// <param name="sequence">The last journal entry that the exam log holds.</param>
-    /// <param name="at">The book after that entry.</param>
-    /// <param name="ended">The exams that ended lately; none where the exam log can be asked for them.</param>
-    internal void Begin(long sequence, ExamBook at, IReadOnlyList<Exam>? ended = null)
+    /// <summary>Begins at a place, and forgets whatever was before.</summary>
+    /// <param name="start">Where.</param>
+    internal void Begin(ExamLogStart start)
     {
-        Unwritten.Begin(sequence, at);
+        Unwritten.Begin(start.Sequence, start.Book);
         lock (gate)
         {
             recent.Clear();
-            foreach (var exam in ended ?? [])
+            foreach (var exam in start.Ended)
                 recent.Put(exam);
-            book = at;
+            book = start.Book;
         }
     }
 

@@ -27,7 +27,6 @@ internal sealed partial class JournalFollower(
 )
 {
     private readonly Lock turn = new();
-    private ExamLogStart? resumed;
     private long applied;
     private volatile bool isWaiting = true;
 
@@ -55,18 +54,16 @@ internal sealed partial class JournalFollower(
         {
             if (Points.Find() is not { } point)
                 return;
-            var start = new ExamLogStart(point.Position.Sequence, point.Book);
+            var start = new ExamLogStart(point.Position.Sequence, point.Book) { Ended = point.Ended };
             if (Duty.Settle(start))
             {
                 Points.Forget();
                 return;
             }
 
-            if (!NeedsNoOlderExam(point))
+            if (!NeedsNoOlderExam(start))
                 return;
-            tracker.Begin(start.Sequence, start.Book, point.Ended);
-            (resumed, isWaiting) = (start, false);
-            Interlocked.Exchange(ref applied, start.Sequence);
+            Begin(start);
             examLog.ExamsBeginAt(start);
             Resumes(logger, start.Sequence);
         }
@@ -84,8 +81,8 @@ internal sealed partial class JournalFollower(
     /// <exception cref="JournalFormatException">A newer version of the program wrote one of them.</exception>
     public void CatchUp(KnownEntries known)
     {
-        var start = resumed ?? (examLog.Start is { IsCompletedSuccessfully: true } usable ? usable.Result : null);
-        if (start is not null && resumed is null)
+        var start = examLog.Start is { IsCompletedSuccessfully: true } usable ? usable.Result : null;
+        if (start is not null && IsWaiting)
             Begin(start);
         var indexed = index.Sequence;
         var from = Math.Min(indexed, start?.Sequence ?? indexed) + 1;
@@ -154,7 +151,7 @@ internal sealed partial class JournalFollower(
         try
         {
             var upTo = Applied;
-            tracker.Begin(upTo, make(upTo).Book);
+            tracker.Begin(make(upTo) with { Sequence = upTo });
             return true;
         }
         finally
@@ -167,7 +164,7 @@ internal sealed partial class JournalFollower(
     /// Whether the entries after a point concern no exam but those that it holds. One that ended long ago would have to be waited for, and
     /// nothing is waited for at a start. They are few, so they are read twice.
     /// </summary>
-    private bool NeedsNoOlderExam(ResumePoint point)
+    private bool NeedsNoOlderExam(ExamLogStart start)
     {
         var needsOne = false;
         var trial = new ExamTracker(_ =>
@@ -175,11 +172,11 @@ internal sealed partial class JournalFollower(
             needsOne = true;
             return null;
         });
-        trial.Begin(point.Position.Sequence, point.Book, point.Ended);
+        trial.Begin(start);
         using var reader = JournalReader.Live(
             disk,
             thread.Folder,
-            point.Position.Sequence + 1,
+            start.Sequence + 1,
             () => thread.Durable.Position.Sequence
         );
         foreach (var record in reader.ReadAll())
@@ -195,7 +192,7 @@ internal sealed partial class JournalFollower(
 
     private void Begin(ExamLogStart start)
     {
-        tracker.Begin(start.Sequence, start.Book);
+        tracker.Begin(start);
         Interlocked.Exchange(ref applied, start.Sequence);
         isWaiting = false;
     }

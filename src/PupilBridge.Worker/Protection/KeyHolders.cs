@@ -2,6 +2,7 @@ using PupilBridge.ExamLog;
 using PupilBridge.Journal;
 using PupilBridge.Keys;
 using PupilBridge.Worker.Keeping.Index;
+using PupilBridge.Worker.Projection.Resuming;
 using PupilBridge.Worker.SubjectKeys;
 
 namespace PupilBridge.Worker.Protection;
@@ -20,7 +21,8 @@ public static class KeyHolders
             new JournalKeyHolder(disk, new JournalFolder(dataFolder)),
             new ExamLogKeys(dataFolder),
             new SubjectKeyHolder(disk, dataFolder),
-            new EntryIndexKeys(disk, dataFolder),
+            IndexFolder.KeysOf(disk, dataFolder),
+            ResumeFolder.KeysOf(disk, dataFolder),
             new JournalKeyHolder(disk, AuditFolder.Of(new JournalFolder(dataFolder)), "audit trail"),
         ];
 }

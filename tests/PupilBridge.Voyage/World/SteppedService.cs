@@ -178,7 +178,7 @@ internal sealed partial class SteppedService : IRecordedListener
     private KnownEntries CatchUp()
     {
         var from = log.Store.LastApplied;
-        Tracker.Begin(from, ExamLogKeeper.BookOf(log.Store));
+        Tracker.Begin(new ExamLogStart(from, ExamLogKeeper.BookOf(log.Store)));
         var known = new KnownEntries();
         foreach (var entry in ReadAll())
         {

@@ -1,6 +1,7 @@
 using Microsoft.Extensions.Logging;
 using PupilBridge.Exams.Entries;
 using PupilBridge.Journal;
+using PupilBridge.Worker.Protection;
 
 namespace PupilBridge.Worker.Keeping.Index;
 
@@ -53,7 +54,7 @@ internal sealed partial class EntryIndex : IDisposable
         IndexSource source,
         ILogger logger,
         EntryIndexOptions? options = null,
-        IndexSeal? seal = null
+        FileSeal? seal = null
     )
     {
         var folder = new IndexFolder(disk, dataFolder, seal);

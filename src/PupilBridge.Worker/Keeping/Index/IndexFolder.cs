@@ -1,6 +1,7 @@
 using System.Globalization;
 using PupilBridge.Journal;
 using PupilBridge.Keys;
+using PupilBridge.Worker.Protection;
 
 namespace PupilBridge.Worker.Keeping.Index;
 
@@ -8,13 +9,12 @@ namespace PupilBridge.Worker.Keeping.Index;
 /// <param name="disk">The disk.</param>
 /// <param name="dataFolder">The data folder.</param>
 /// <param name="seal">How manifests are encrypted; null for not at all.</param>
-internal sealed class IndexFolder(IJournalDisk disk, string dataFolder, IndexSeal? seal = null)
+internal sealed class IndexFolder(IJournalDisk disk, string dataFolder, FileSeal? seal = null)
 {
     private const string ManifestEnd = ".known";
     private const string RunEnd = ".ids";
-    private const string Unfinished = ".new";
-    private readonly string folder = Path.Combine(dataFolder, "entry-index");
-    private readonly IndexSeal seal = seal ?? IndexSeal.None;
+    private readonly string folder = Of(dataFolder);
+    private readonly FileSeal seal = seal ?? FileSeal.None;
     private long lastNumber;
 
     /// <summary>A number for a file that no file has had.</summary>
@@ -38,36 +38,17 @@ internal sealed class IndexFolder(IJournalDisk disk, string dataFolder, IndexSea
         }
     }
 
-    /// <summary>The encrypted manifests, and under which master key the key of each is wrapped.</summary>
-    public IReadOnlyList<(string Name, MasterKeyId Key)> WrappedUnder() =>
-        [
-            .. disk.List(folder)
-                .Where(IsManifest)
-                .Select(name =>
-                    (name, Bytes(Path.Combine(folder, name)) is { } all ? IndexSeal.WrappedUnder(all) : null)
-                )
-                .Where(one => one.Item2 is not null)
-                .Select(one => (one.name, one.Item2!.Value)),
-        ];
-
-    /// <summary>Deletes a file; nothing happens when there is none.</summary>
-    /// <exception cref="IOException">It cannot be deleted.</exception>
-    public void Delete(string name) => disk.Delete(Path.Combine(folder, name));
+    /// <summary>The keys of its manifests, for who changes the master key. They hold checksums of instruments' lines, by which a reading
+    /// that is guessed could be confirmed.</summary>
+    public static IKeyHolder KeysOf(IJournalDisk disk, string dataFolder) =>
+        new SealedFiles(disk, Of(dataFolder), ManifestEnd, "entry index");
 
     /// <summary>Makes a manifest durable, and deletes what it does not name.</summary>
     /// <exception cref="IOException">It could not be written; the one before still stands.</exception>
     public void Save(IndexManifest manifest)
     {
         var name = Name(NextNumber()) + ManifestEnd;
-        var beside = Path.Combine(folder, name + Unfinished);
-        using (var file = disk.Open(beside, JournalFileMode.CreateNew))
-        {
-            file.Write(seal.Close(manifest.Encode()), 0);
-            file.Sync();
-        }
-
-        disk.Rename(beside, Path.Combine(folder, name));
-        disk.SyncFolder(folder);
+        WholeFile.Write(disk, Path.Combine(folder, name), seal.Close(manifest.Encode()));
         DeleteAllBut([name, .. manifest.Runs.Select(run => Path.GetFileName(RunPath(run.Number)))]);
     }
 
@@ -86,16 +67,11 @@ internal sealed class IndexFolder(IJournalDisk disk, string dataFolder, IndexSea
         }
     }
 
-    private IndexManifest? Read(string path) =>
-        Bytes(path) is { } bytes && seal.Open(bytes) is { } plain ? IndexManifest.TryDecode(plain) : null;
-
-    private byte[]? Bytes(string path)
+    private IndexManifest? Read(string path)
     {
         try
         {
-            using var file = disk.Open(path, JournalFileMode.Read);
-            var bytes = new byte[file.Length];
-            return file.Read(bytes, 0) == bytes.Length ? bytes : null;
+            return seal.Open(WholeFile.Read(disk, path)) is { } plain ? IndexManifest.TryDecode(plain) : null;
         }
         catch (IOException)
         {
@@ -103,6 +79,8 @@ internal sealed class IndexFolder(IJournalDisk disk, string dataFolder, IndexSea
             return null;
         }
     }
+
+    private static string Of(string dataFolder) => Path.Combine(dataFolder, "entry-index");
 
     private static bool IsManifest(string name) => name.EndsWith(ManifestEnd, StringComparison.Ordinal);
 

@@ -1,6 +1,7 @@
 using System.Globalization;
 using PupilBridge.Journal;
 using PupilBridge.Keys;
+using PupilBridge.Worker.Protection;
 
 namespace PupilBridge.Worker.Projection.Resuming;
 
@@ -8,11 +9,17 @@ namespace PupilBridge.Worker.Projection.Resuming;
 /// The points of a data folder: <c>resume</c> in it, as a rule one file, named by its entry. All may be deleted; they follow from the
 /// journal.
 /// </summary>
-internal sealed class ResumeFolder(IJournalDisk disk, string dataFolder, KeyRing? keys, bool encrypt)
+/// <param name="disk">The disk.</param>
+/// <param name="dataFolder">The data folder.</param>
+/// <param name="seal">How they are encrypted.</param>
+internal sealed class ResumeFolder(IJournalDisk disk, string dataFolder, FileSeal seal)
 {
     private const string End = ".point";
-    private const string Unfinished = ".new";
-    private readonly string folder = Path.Combine(dataFolder, "resume");
+    private readonly string folder = Of(dataFolder);
+
+    /// <summary>The keys of its points, for who changes the master key.</summary>
+    public static IKeyHolder KeysOf(IJournalDisk disk, string dataFolder) =>
+        new SealedFiles(disk, Of(dataFolder), End, "live exams");
 
     /// <summary>The points that lie there and are sound, the newest first.</summary>
     public IEnumerable<ResumePoint> Load() =>
@@ -28,17 +35,7 @@ internal sealed class ResumeFolder(IJournalDisk disk, string dataFolder, KeyRing
     {
         disk.CreateFolder(folder);
         var name = point.Position.Sequence.ToString("D19", CultureInfo.InvariantCulture) + End;
-        var path = Path.Combine(folder, name);
-        disk.Delete(path + Unfinished);
-        using (var file = disk.Open(path + Unfinished, JournalFileMode.CreateNew))
-        {
-            file.Write(ResumePointBytes.Write(point, encrypt ? keys : null), 0);
-            file.Sync();
-        }
-
-        disk.Delete(path);
-        disk.Rename(path + Unfinished, path);
-        disk.SyncFolder(folder);
+        WholeFile.Write(disk, Path.Combine(folder, name), seal.Close(ResumePointBytes.Write(point)));
         DeleteAllBut(name);
     }
 
@@ -64,9 +61,7 @@ internal sealed class ResumeFolder(IJournalDisk disk, string dataFolder, KeyRing
     {
         try
         {
-            using var file = disk.Open(path, JournalFileMode.Read);
-            var bytes = new byte[file.Length];
-            return file.Read(bytes, 0) == bytes.Length ? ResumePointBytes.TryRead(bytes, keys) : null;
+            return seal.Open(WholeFile.Read(disk, path)) is { } plain ? ResumePointBytes.TryRead(plain) : null;
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException)
         {
@@ -74,4 +69,6 @@ internal sealed class ResumeFolder(IJournalDisk disk, string dataFolder, KeyRing
             return null;
         }
     }
+
+    private static string Of(string dataFolder) => Path.Combine(dataFolder, "resume");
 }

@@ -2,6 +2,7 @@ using System.Text;
 using PupilBridge.Journal;
 using PupilBridge.Keys;
 using PupilBridge.Worker.Keeping.Index;
+using PupilBridge.Worker.Protection;
 
 namespace PupilBridge.Worker.Tests.Keeping.Index;
 
@@ -21,7 +22,7 @@ public sealed class IndexSealTests : IDisposable
     [InlineData(false)]
     public void What_it_knows_of_instruments_stands_in_the_clear_only_where_nothing_is_encrypted(bool encrypt)
     {
-        Save(new IndexSeal(ring, encrypt));
+        Save(new FileSeal(ring, encrypt));
         Assert.Equal(encrypt, System.IO.File.ReadAllBytes(File).AsSpan().IndexOf(State) < 0);
         Assert.Equal(State, Assert.Single(Load(ring)).Events.ToArray());
         Assert.Equal(encrypt ? 0 : 1, Load(null).Count);
@@ -31,8 +32,8 @@ public sealed class IndexSealTests : IDisposable
     [Fact]
     public void Another_master_key_opens_it_alone()
     {
-        Save(new IndexSeal(ring, encrypt: true));
-        var keys = new EntryIndexKeys(RealDisk.Instance, folder.Path);
+        Save(new FileSeal(ring, encrypt: true));
+        var keys = IndexFolder.KeysOf(RealDisk.Instance, folder.Path);
         var both = ring.With(MasterKey.Create(TimeProvider.System));
         Assert.Equal(ring.Current, keys.Uses().Single().Key);
         Assert.Equal(1, keys.WrapAnew(both));
@@ -45,8 +46,8 @@ public sealed class IndexSealTests : IDisposable
     [Fact]
     public void One_that_no_key_opens_keeps_no_old_master_key_alive()
     {
-        Save(new IndexSeal(KeyRing.Create(TimeProvider.System), encrypt: true));
-        var keys = new EntryIndexKeys(RealDisk.Instance, folder.Path);
+        Save(new FileSeal(KeyRing.Create(TimeProvider.System), encrypt: true));
+        var keys = IndexFolder.KeysOf(RealDisk.Instance, folder.Path);
         Assert.Equal(1, keys.WrapAnew(ring));
         Assert.Empty(keys.Uses());
     }
@@ -54,7 +55,7 @@ public sealed class IndexSealTests : IDisposable
     [Fact]
     public void A_damaged_one_counts_for_nothing()
     {
-        Save(new IndexSeal(ring, encrypt: true));
+        Save(new FileSeal(ring, encrypt: true));
         var whole = System.IO.File.ReadAllBytes(File);
         for (var at = 0; at < whole.Length; at++)
         {
@@ -62,13 +63,13 @@ public sealed class IndexSealTests : IDisposable
             bytes[at] ^= 0x10;
             System.IO.File.WriteAllBytes(File, bytes);
             Assert.Empty(Load(ring));
-            Assert.Empty(new EntryIndexKeys(RealDisk.Instance, folder.Path).Uses());
+            Assert.Empty(IndexFolder.KeysOf(RealDisk.Instance, folder.Path).Uses());
             System.IO.File.WriteAllBytes(File, whole[..at]);
             Assert.Empty(Load(ring));
         }
     }
 
-    private void Save(IndexSeal seal)
+    private void Save(FileSeal seal)
     {
         var index = new IndexFolder(RealDisk.Instance, folder.Path, seal);
         index.Prepare();
@@ -76,5 +77,5 @@ public sealed class IndexSealTests : IDisposable
     }
 
     private List<IndexManifest> Load(KeyRing? keys) =>
-        [.. new IndexFolder(RealDisk.Instance, folder.Path, new IndexSeal(keys, encrypt: false)).Load()];
+        [.. new IndexFolder(RealDisk.Instance, folder.Path, new FileSeal(keys, encrypt: false)).Load()];
 }

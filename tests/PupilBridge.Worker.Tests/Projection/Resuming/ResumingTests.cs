@@ -6,6 +6,7 @@ using PupilBridge.Worker.Erasing;
 using PupilBridge.Worker.Offline;
 using PupilBridge.Worker.Options;
 using PupilBridge.Worker.Projection.Resuming;
+using PupilBridge.Worker.Protection;
 
 namespace PupilBridge.Worker.Tests.Projection.Resuming;
 
@@ -136,7 +137,7 @@ public sealed class ResumingTests
         Assert.Equal(exam, Assert.Single(point.Ended).Id);
         await bench.Bridge.Keeper.RecordAsync(Stamped(bench, exam, Note));
         await LosePowerAsync(bench);
-        var folder = new ResumeFolder(bench.Disk, bench.DataFolder, null, false);
+        var folder = new ResumeFolder(bench.Disk, bench.DataFolder, FileSeal.None);
         folder.Save(point with { Ended = [] });
         await StartsWaitingAsync(bench);
     }

@@ -3,34 +3,34 @@ using System.IO.Hashing;
 using System.Security.Cryptography;
 using PupilBridge.Keys;
 
-namespace PupilBridge.Worker.Keeping.Index;
+namespace PupilBridge.Worker.Protection;
 
 /// <summary>
-/// The manifest as it lies on disk where the journal is encrypted: it holds checksums of instruments' lines, by which a reading that is
-/// guessed could be confirmed. Eight bytes by which it is told from a plain one, the length of the wrapped key (4, little-endian), the key
-/// under a master key, the manifest in AES-256-GCM, the tag (16), XxHash3 of all before. Each writing has a key of its own, so the nonce is zero.
+/// A small file as it lies on disk where the journal is encrypted. Eight bytes by which it is told from a plain one (<c>PBSEALD1</c>), the
+/// length of the wrapped key (4, little-endian), the key under a master key, the content in AES-256-GCM (NIST SP 800-38D) bound to all
+/// before, the tag (16), XxHash3 of all before. Each writing has a key of its own, so the nonce is zero.
 /// </summary>
 /// <param name="keys">The master keys at hand; null for none.</param>
-/// <param name="encrypt">Whether manifests are encrypted from now on; either kind is read.</param>
-internal sealed class IndexSeal(KeyRing? keys, bool encrypt)
+/// <param name="encrypt">Whether files are encrypted from now on; either kind is read.</param>
+internal sealed class FileSeal(KeyRing? keys, bool encrypt)
 {
-    private const ulong Magic = 0x5042_5845_444E_5331; // "PBXEDNS1"
+    private const ulong Magic = 0x5042_5345_414C_4431; // "PBSEALD1"
     private const int KeyBytes = 32;
     private const int TagBytes = 16;
     private const int EndBytes = TagBytes + sizeof(ulong);
     private const int WrappedAt = 12;
 
     /// <summary>Nothing is encrypted, and nothing that is can be read.</summary>
-    public static IndexSeal None { get; } = new(null, false);
+    public static FileSeal None { get; } = new(null, false);
 
     /// <summary>The bytes to write.</summary>
-    public byte[] Close(byte[] manifest)
+    public byte[] Close(byte[] content)
     {
         if (!encrypt || keys is null)
-            return manifest;
+            return content;
         var key = RandomNumberGenerator.GetBytes(KeyBytes);
         var wrapped = keys.Wrap(key);
-        var output = new byte[WrappedAt + wrapped.Length + manifest.Length + EndBytes];
+        var output = new byte[WrappedAt + wrapped.Length + content.Length + EndBytes];
         BinaryPrimitives.WriteUInt64LittleEndian(output, Magic);
         BinaryPrimitives.WriteInt32LittleEndian(output.AsSpan(8), wrapped.Length);
         wrapped.CopyTo(output, WrappedAt);
@@ -38,9 +38,9 @@ internal sealed class IndexSeal(KeyRing? keys, bool encrypt)
         using var aes = new AesGcm(key, TagBytes);
         aes.Encrypt(
             new byte[12],
-            manifest,
-            output.AsSpan(at, manifest.Length),
-            output.AsSpan(at + manifest.Length, TagBytes),
+            content,
+            output.AsSpan(at, content.Length),
+            output.AsSpan(at + content.Length, TagBytes),
             output.AsSpan(0, at)
         );
         CryptographicOperations.ZeroMemory(key);
@@ -48,8 +48,8 @@ internal sealed class IndexSeal(KeyRing? keys, bool encrypt)
         return output;
     }
 
-    /// <summary>The manifest that was written.</summary>
-    /// <returns>Null where it is encrypted and cannot be opened: it follows from the journal, and is made anew.</returns>
+    /// <summary>The content that was written.</summary>
+    /// <returns>Null where it is encrypted and cannot be opened.</returns>
     public byte[]? Open(byte[] bytes)
     {
         if (Wrapped(bytes) is not { } wrapped)
@@ -78,7 +78,7 @@ internal sealed class IndexSeal(KeyRing? keys, bool encrypt)
         }
     }
 
-    /// <summary>Under which master key the key of a manifest is wrapped; null where it is not encrypted, or damaged.</summary>
+    /// <summary>Under which master key the key of a file is wrapped; null where it is not encrypted, or damaged.</summary>
     public static MasterKeyId? WrappedUnder(byte[] bytes)
     {
         try
