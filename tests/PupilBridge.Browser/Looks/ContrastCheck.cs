@@ -43,25 +43,40 @@ public static class ContrastCheck
         }
         """;
 
+    // What stands somewhere else for a moment only, and is back when it is looked at again, may be just there in the picture: so it is looked
+    // at with every frame that the browser draws.
+    private const string Begin = $$"""
+        () => {
+            const boxes = {{Boxes}};
+            const watch = { standing: new Map(boxes().map((box) => [box.join("|"), box])) };
+            const look = () => {
+                const now = new Set(boxes().map((box) => box.join("|")));
+                for (const name of [...watch.standing.keys()].filter((name) => !now.has(name))) {
+                    watch.standing.delete(name);
+                }
+                watch.next = requestAnimationFrame(look);
+            };
+            watch.end = () => { look(); cancelAnimationFrame(watch.next); return [...watch.standing.values()]; };
+            watch.next = requestAnimationFrame(look);
+            window.standingText = watch;
+        }
+        """;
+
     /// <summary>Measures all text that is to be seen, where it stands still.</summary>
     /// <param name="page">The page, with a scale factor of 1.</param>
-    /// <param name="take">Takes a picture of the window. Text that changes meanwhile is not measured.</param>
+    /// <param name="take">Takes a picture of the window. Text that changes or moves meanwhile is not measured.</param>
     /// <returns>The picture, how much text there was, and one sentence for each that does not stand out.</returns>
     public static async Task<(byte[] Png, int Texts, IReadOnlyList<string> Weak)> RunAsync(
         IPage page,
         Func<Task<byte[]>> take
     )
     {
-        var before = await BoxesAsync(page).ConfigureAwait(false);
+        await page.EvaluateAsync(Begin).ConfigureAwait(false);
         var png = await take().ConfigureAwait(false);
-        var after = (await BoxesAsync(page).ConfigureAwait(false)).Select(Name).ToHashSet();
-        var (texts, weak) = Measure(png, before.Where(box => after.Contains(Name(box))));
+        var stood = await page.EvaluateAsync<string[][]>("() => window.standingText.end()").ConfigureAwait(false);
+        var (texts, weak) = Measure(png, stood);
         return (png, texts, weak);
     }
-
-    private static Task<string[][]> BoxesAsync(IPage page) => page.EvaluateAsync<string[][]>(Boxes);
-
-    private static string Name(string[] box) => string.Join('|', box);
 
     private static (int Texts, IReadOnlyList<string> Weak) Measure(byte[] png, IEnumerable<string[]> boxes)
     {
