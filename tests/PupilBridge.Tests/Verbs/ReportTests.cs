@@ -84,6 +84,16 @@ public sealed class ReportTests : IDisposable
         Assert.Contains("of them that it was not examined", full.Out, StringComparison.Ordinal);
     }
 
+    /// <summary>What is worse in one eye stands at the end of a chart line; its letters alone could look like health.</summary>
+    [Fact]
+    public async Task The_list_shows_the_chart_line_whole()
+    {
+        var exam = await OpenExam();
+        var line = (await Run("exams", "chart", exam, "--length", "line")).Lines.Single();
+        Assert.Contains(" Swinging: ", line, StringComparison.Ordinal);
+        Assert.Contains(line, (await Run("exams", "list")).Out, StringComparison.Ordinal);
+    }
+
     private async Task<string> OpenExam()
     {
         WrittenJournal.Write(folder.Path, WrittenJournal.Morning);

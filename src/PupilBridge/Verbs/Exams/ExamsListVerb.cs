@@ -89,18 +89,12 @@ internal sealed class ExamsListVerb : Verb
                 exam.Status,
                 exam.Instrument,
                 exam.Examiner ?? "-",
-                Head(exam.ChartLine)
+                // Whole: its first letters alone would hide an afferent defect that stands at its end.
+                exam.ChartLine
             );
         }
 
         table.Print(call, "No exam is listed.");
         PageOptions.TellNext(call, page.Next);
-    }
-
-    /// <summary>The letters alone; their reasons and the rest of the chart line are for 'exams chart' and for JSON.</summary>
-    private static string Head(string chartLine)
-    {
-        var end = chartLine.AsSpan().IndexOfAny(" .");
-        return end < 0 ? chartLine : chartLine[..end];
     }
 }
