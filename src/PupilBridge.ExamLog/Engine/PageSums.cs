@@ -1,5 +1,6 @@
 using System.Buffers.Binary;
 using System.IO.Hashing;
+using System.Runtime.InteropServices;
 
 namespace PupilBridge.ExamLog;
 
@@ -14,6 +15,7 @@ namespace PupilBridge.ExamLog;
 /// </remarks>
 internal sealed class PageSums
 {
+    private const int HeadBytes = 32;
     private const ulong Magic = 0x3153_4D55_5342_5550; // "PUBSUMS1"
     private readonly ExamLogFolder folder;
     private readonly Lock gate = new();
@@ -117,33 +119,30 @@ internal sealed class PageSums
     {
         var bytes = File.Exists(Path) ? File.ReadAllBytes(Path) : [];
         if (
-            bytes.Length < 32
+            bytes.Length < HeadBytes
             || XxHash3.HashToUInt64(bytes.AsSpan(8)) != BinaryPrimitives.ReadUInt64LittleEndian(bytes)
         )
         {
             throw new InvalidDataException("the check sums of its pages are missing or damaged");
         }
 
-        var reader = new BinaryReader(new MemoryStream(bytes));
-        reader.ReadUInt64();
-        if (reader.ReadUInt64() != Magic)
+        if (BinaryPrimitives.ReadUInt64LittleEndian(bytes.AsSpan(8)) != Magic)
         {
             throw new InvalidDataException("the check sums of its pages are of a kind that this version does not know");
         }
 
-        var noted = reader.ReadInt64();
-        var count = reader.ReadInt64();
-        var changing = new HashSet<uint>();
-        for (var i = 0L; i < noted; i++)
+        var noted = (int)BinaryPrimitives.ReadInt64LittleEndian(bytes.AsSpan(16));
+        var count = (int)BinaryPrimitives.ReadInt64LittleEndian(bytes.AsSpan(24));
+        var changing = new HashSet<uint>(noted);
+        for (var at = HeadBytes; at < HeadBytes + (noted * sizeof(uint)); at += sizeof(uint))
         {
-            changing.Add(reader.ReadUInt32());
+            changing.Add(BinaryPrimitives.ReadUInt32LittleEndian(bytes.AsSpan(at)));
         }
 
-        for (var i = 0L; i < count; i++)
-        {
-            sums.Add(reader.ReadUInt64());
-        }
-
+        // A long-lived clinic has more than a million pages, and a start waits for this.
+        CollectionsMarshal.SetCount(sums, count);
+        bytes.AsSpan(HeadBytes + (noted * sizeof(uint)), count * sizeof(ulong)).CopyTo(SumBytes());
+        TurnIfBigEndian();
         return changing;
     }
 
@@ -158,30 +157,47 @@ internal sealed class PageSums
 
     private void Write(HashSet<uint> changing)
     {
-        var stream = new MemoryStream(32 + (changing.Count * 4) + (sums.Count * 8));
-        var writer = new BinaryWriter(stream);
-        writer.Write(0UL);
-        writer.Write(Magic);
-        writer.Write((long)changing.Count);
-        writer.Write((long)sums.Count);
+        var head = new byte[HeadBytes + (changing.Count * sizeof(uint))];
+        BinaryPrimitives.WriteUInt64LittleEndian(head.AsSpan(8), Magic);
+        BinaryPrimitives.WriteInt64LittleEndian(head.AsSpan(16), changing.Count);
+        BinaryPrimitives.WriteInt64LittleEndian(head.AsSpan(24), sums.Count);
+        var at = HeadBytes;
         foreach (var page in changing)
         {
-            writer.Write(page);
+            BinaryPrimitives.WriteUInt32LittleEndian(head.AsSpan(at), page);
+            at += sizeof(uint);
         }
 
-        foreach (var sum in sums)
-        {
-            writer.Write(sum);
-        }
-
-        var bytes = stream.GetBuffer().AsSpan(0, (int)stream.Length);
-        BinaryPrimitives.WriteUInt64LittleEndian(bytes, XxHash3.HashToUInt64(bytes[8..]));
         var beside = Path + ".new";
-        using (var file = new FileStream(beside, FileMode.Create, FileAccess.Write, FileShare.Read, bufferSize: 0))
+        TurnIfBigEndian();
+        try
         {
-            file.Write(bytes);
+            var hash = new XxHash3();
+            hash.Append(head.AsSpan(8));
+            hash.Append(SumBytes());
+            BinaryPrimitives.WriteUInt64LittleEndian(head, hash.GetCurrentHashAsUInt64());
+            using var file = new FileStream(beside, FileMode.Create, FileAccess.Write, FileShare.Read, bufferSize: 0);
+            file.Write(head);
+            file.Write(SumBytes());
+        }
+        finally
+        {
+            TurnIfBigEndian();
         }
 
         File.Move(beside, Path, overwrite: true);
+    }
+
+    /// <summary>The sums as they lie in memory.</summary>
+    private Span<byte> SumBytes() => MemoryMarshal.AsBytes(CollectionsMarshal.AsSpan(sums));
+
+    /// <summary>Turns each sum between the order of this machine and that of the file, which is little-endian.</summary>
+    private void TurnIfBigEndian()
+    {
+        if (!BitConverter.IsLittleEndian)
+        {
+            var all = CollectionsMarshal.AsSpan(sums);
+            BinaryPrimitives.ReverseEndianness(all, all);
+        }
     }
 }
