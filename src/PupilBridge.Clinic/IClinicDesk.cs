@@ -52,6 +52,20 @@ public interface IClinicDesk
     /// <param name="cancellationToken">Gives up waiting.</param>
     Task<PatientList> ListPatientsAsync(string? after, int limit, CancellationToken cancellationToken);
 
+    /// <summary>
+    /// Lists patients whose last visit lies before a time, the longest ago first. A page may be short, or empty, though more follow.
+    /// </summary>
+    /// <param name="lastVisitBefore">The time.</param>
+    /// <param name="after">Where the page before ended; null for the first page.</param>
+    /// <param name="limit">The most patients to list, 1 to 500.</param>
+    /// <param name="cancellationToken">Gives up waiting.</param>
+    Task<DueList> ListDueAsync(
+        DateTimeOffset lastVisitBefore,
+        string? after,
+        int limit,
+        CancellationToken cancellationToken
+    );
+
     /// <summary>Lists the instruments and the state of their lines.</summary>
     /// <param name="cancellationToken">Gives up waiting.</param>
     Task<InstrumentList> ListInstrumentsAsync(CancellationToken cancellationToken);

@@ -16,6 +16,15 @@ public sealed partial class ExamLogStore
         return ExamLister.List(file, Exams, query);
     }
 
+    /// <summary>Lists the exams that opened before a time, the oldest first.</summary>
+    /// <param name="openedBefore">The time.</param>
+    /// <param name="after">Where the page before ended, as it said in <see cref="Page{T}.Next"/>; null for the first page.</param>
+    /// <param name="limit">The most exams on the page, 1 to <see cref="ExamQuery.MaxLimit"/>.</param>
+    /// <exception cref="ArgumentException">The limit or the place to go on from is not one.</exception>
+    /// <exception cref="ExamLogBrokenException">They cannot be read.</exception>
+    public Page<StoredExam> ListOldestExams(DateTimeOffset openedBefore, string? after = null, int limit = 50) =>
+        OldestLister.List(file, openedBefore, after, limit);
+
     /// <summary>
     /// Lists the exams that wait for review: those whose turn is first before the others, and among each the oldest first.
     /// </summary>

@@ -36,6 +36,9 @@ public static class AuditWhat
     /// <summary>What is on its way to other systems.</summary>
     public const string Outbox = "outbox";
 
+    /// <summary>A list of patients whose last visit lies longer ago than the clinic keeps what identifies them.</summary>
+    public const string Due = "due";
+
     /// <summary>The audit stream itself.</summary>
     public const string Audit = "audit";
 
@@ -77,6 +80,7 @@ public static class AuditWhat
         Table,
         Lane,
         Outbox,
+        Due,
         Audit,
         NotAllowed,
         SignedIn,

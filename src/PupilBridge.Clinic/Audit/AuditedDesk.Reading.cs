@@ -46,6 +46,18 @@ public sealed partial class AuditedDesk
         NotedAsync(clinic.ListPatientsAsync(after, limit, cancellationToken), OfPatients);
 
     /// <inheritdoc/>
+    public Task<DueList> ListDueAsync(
+        DateTimeOffset lastVisitBefore,
+        string? after,
+        int limit,
+        CancellationToken cancellationToken
+    ) =>
+        NotedAsync(
+            clinic.ListDueAsync(lastVisitBefore, after, limit, cancellationToken),
+            list => List(AuditWhat.Due, list.Patients.Select(one => one.Patient))
+        );
+
+    /// <inheritdoc/>
     public IAsyncEnumerable<LaneView> WatchAsync(string? instrument, CancellationToken cancellationToken) =>
         WatchedAsync(instrument, clinic.WatchAsync(instrument, cancellationToken), cancellationToken);
 

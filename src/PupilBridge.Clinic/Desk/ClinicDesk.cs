@@ -1,4 +1,5 @@
 using PupilBridge.Clinic.Entries;
+using PupilBridge.Clinic.Erasing;
 using PupilBridge.Clinic.Findings;
 using PupilBridge.Clinic.House;
 using PupilBridge.Clinic.Live;
@@ -72,6 +73,21 @@ public sealed class ClinicDesk(IClinicHouse house, SendingNews? news = null) : I
                 var page = house.ReadLog(log => log.ListPatients(after, limit));
                 return new PatientList([.. page.Items.Select(stored => PatientViews.Of(house, stored))], page.Next);
             },
+            cancellationToken
+        );
+
+    /// <inheritdoc/>
+    public Task<DueList> ListDueAsync(
+        DateTimeOffset lastVisitBefore,
+        string? after,
+        int limit,
+        CancellationToken cancellationToken
+    ) =>
+        Answers.FromAsync(
+            () =>
+                house.ExamsWaitFor is { } wait
+                    ? throw new EntryProblemException(wait)
+                    : DueListing.Of(house, lastVisitBefore, after, limit),
             cancellationToken
         );
 

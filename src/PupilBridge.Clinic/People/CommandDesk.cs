@@ -49,6 +49,14 @@ public class CommandDesk(IClinicDesk clinic) : IClinicDesk
         clinic.ListPatientsAsync(after, limit, cancellationToken);
 
     /// <inheritdoc/>
+    public Task<DueList> ListDueAsync(
+        DateTimeOffset lastVisitBefore,
+        string? after,
+        int limit,
+        CancellationToken cancellationToken
+    ) => clinic.ListDueAsync(lastVisitBefore, after, limit, cancellationToken);
+
+    /// <inheritdoc/>
     public Task<InstrumentList> ListInstrumentsAsync(CancellationToken cancellationToken) =>
         clinic.ListInstrumentsAsync(cancellationToken);
 

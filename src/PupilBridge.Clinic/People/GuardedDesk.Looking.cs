@@ -36,6 +36,14 @@ public sealed partial class GuardedDesk
         With(Roles.Patients, () => clinic.ListPatientsAsync(after, limit, cancellationToken));
 
     /// <inheritdoc/>
+    public Task<DueList> ListDueAsync(
+        DateTimeOffset lastVisitBefore,
+        string? after,
+        int limit,
+        CancellationToken cancellationToken
+    ) => With(Roles.Erasing, () => clinic.ListDueAsync(lastVisitBefore, after, limit, cancellationToken));
+
+    /// <inheritdoc/>
     public Task<InstrumentList> ListInstrumentsAsync(CancellationToken cancellationToken) =>
         With(Roles.Instruments, () => clinic.ListInstrumentsAsync(cancellationToken));
 

@@ -59,6 +59,17 @@ public sealed record ExamSummary
 /// <param name="Next">The number to go on after; null at the end.</param>
 public sealed record PatientList(IReadOnlyList<PatientView> Patients, string? Next);
 
+/// <summary>A page of patients whose last visit lies long ago, the longest ago first.</summary>
+/// <param name="Patients">The patients.</param>
+/// <param name="Next">What to ask with for the next page; null at the end.</param>
+public sealed record DueList(IReadOnlyList<DuePatient> Patients, string? Next);
+
+/// <summary>A patient whose last visit lies long ago.</summary>
+/// <param name="Patient">The clinic's number, the one that goes on where others are merged into it.</param>
+/// <param name="LastVisit">When the last exam opened, in UTC.</param>
+/// <param name="Exam">That exam's number.</param>
+public sealed record DuePatient(string Patient, DateTimeOffset LastVisit, long Exam);
+
 /// <summary>One patient.</summary>
 /// <param name="Patient">The clinic's number.</param>
 /// <param name="Name">The name, if the clinic keeps one; null if not, or if it has been erased.</param>

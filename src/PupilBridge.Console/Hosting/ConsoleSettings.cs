@@ -38,6 +38,9 @@ public sealed record ConsoleSettings
     /// <summary>Whether patients' names are asked for and shown.</summary>
     public bool WantsNames { get; init; } = true;
 
+    /// <summary>After how many years without a visit a patient is due to be erased; null where the clinic has not said.</summary>
+    public int? RetentionYears { get; init; }
+
     /// <summary>Gives the settings about FHIR; asked when an exam first leaves by the web API, and not before.</summary>
     public Func<FhirSettings> Fhir { get; init; } = () => new FhirSettings();
 

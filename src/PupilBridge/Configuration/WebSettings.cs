@@ -109,6 +109,7 @@ internal static class WebSettings
             CertificateKeyFile = Given(configuration[CertificateKey]),
             ClinicName = configuration[Clinic] ?? "",
             WantsNames = !"false".Equals(configuration[Names], StringComparison.OrdinalIgnoreCase),
+            RetentionYears = RetentionOptions.YearsOf(configuration),
             Fhir = () => FhirOptions.Read(configuration),
             Language = configuration[Language] ?? made.Language,
             IdleSignOff = Decimal(configuration[Idle]) is { } minutes

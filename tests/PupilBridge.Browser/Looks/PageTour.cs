@@ -57,6 +57,7 @@ public static class PageTour
             new("people", "/people", People.Administrator),
             new("keys", "/keys", People.Administrator),
             new("outbox", "/outbox", People.Administrator),
+            new("erasing", "/erasing", People.Administrator),
             new("person", $"/people/{People.Examiner}", People.Administrator),
             new("refused", "/review", People.Technician),
         ];

@@ -30,6 +30,7 @@ public sealed class GuardedDeskTests
         ["ShowOutgoingAsync"] = Examiner | Clinician,
         ["ListOutgoingAsync"] = Examiner | Clinician,
         ["ListOutboxAsync"] = ClinicRole.Administrator,
+        ["ListDueAsync"] = ClinicRole.Administrator,
         ["ShowRawAsync"] = Examiner | Clinician,
         ["FindPatientsAsync"] = Examiner | Clinician,
         ["ShowPatientAsync"] = Examiner | Clinician,

@@ -29,6 +29,7 @@ public sealed partial class EveryPageTests : IDisposable
             "/exams/2001/raw/2011",
             "/outbox",
             "/outbox?part=open",
+            "/erasing",
             "/bench",
             "/bench/discs",
             "/bench/discs?set=Box%201",
@@ -97,6 +98,7 @@ public sealed partial class EveryPageTests : IDisposable
     [InlineData("/exams?patient=Q-9&from=", "No exam fits")]
     [InlineData("/review", "Nothing awaits review")]
     [InlineData("/outbox", "Nothing is here")]
+    [InlineData("/erasing", "Retention:Years")]
     [InlineData("/bench", "No set of discs is known yet")]
     [InlineData("/bench/begin/QA-0007", "There is no set of discs to measure with")]
     public async Task An_empty_house_says_what_to_do(string path, string words)

@@ -39,7 +39,7 @@ public sealed class RoleAndFaultTests : IDisposable
     [InlineData(ClinicRole.Examiner, "/,/day,/patients,/exams,/instruments,/bench")]
     [InlineData(ClinicRole.Clinician, "/,/day,/patients,/exams,/review,/instruments,/bench")]
     [InlineData(ClinicRole.Technician, "/,/instruments,/bench")]
-    [InlineData(ClinicRole.Administrator, "/people,/keys,/audit,/outbox")]
+    [InlineData(ClinicRole.Administrator, "/people,/keys,/audit,/outbox,/erasing")]
     public async Task The_ways_are_those_that_the_role_opens(ClinicRole role, string ways)
     {
         browser.Roles = role;

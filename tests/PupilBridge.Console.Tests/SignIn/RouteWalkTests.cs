@@ -34,6 +34,7 @@ public sealed class RouteWalkTests : IDisposable
         ["/people"] = ClinicRole.Administrator,
         ["/audit"] = ClinicRole.Administrator,
         ["/outbox"] = ClinicRole.Administrator,
+        ["/erasing"] = ClinicRole.Administrator,
         ["/instruments"] = Examining | ClinicRole.Technician,
         ["/bench"] = Examining | ClinicRole.Technician,
         ["/bench/discs"] = ClinicRole.Technician,

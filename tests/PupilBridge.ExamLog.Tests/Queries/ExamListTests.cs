@@ -37,6 +37,32 @@ public sealed class ExamListTests : IClassFixture<TenThousandExams>
     }
 
     [Fact]
+    public void Pages_from_the_oldest_on_together_are_all_exams_before_a_time() =>
+        Gen.Select(Gen.Int[-10_000, 24_000], Gen.Int[3, 500])
+            .Sample(
+                (minutes, limit) =>
+                {
+                    var before = Samples.Start.AddMinutes(minutes);
+                    List<string> found = [];
+                    string? after = null;
+                    do
+                    {
+                        var page = log.Store.ListOldestExams(before, after, limit);
+                        Assert.InRange(page.Items.Count, page.Next is null ? 0 : limit, limit);
+                        found.AddRange(page.Items.Select(exam => exam.Id));
+                        after = page.Next;
+                    } while (after is not null);
+
+                    Assert.Equal(
+                        log.Expected(new ExamQuery { OpenedBefore = before }).Select(exam => exam.Id).Reverse(),
+                        found
+                    );
+                },
+                iter: 10,
+                threads: 1
+            );
+
+    [Fact]
     public void Pages_of_any_list_together_are_the_list()
     {
         // A person may have several numbers; the same one given twice is one.

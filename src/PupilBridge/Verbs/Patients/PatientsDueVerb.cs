@@ -4,8 +4,6 @@ using PupilBridge.CommandLine;
 using PupilBridge.Configuration;
 using PupilBridge.Data;
 using PupilBridge.Desk;
-using PupilBridge.Exams.Entries;
-using PupilBridge.Exams.Entries.Sealing;
 
 namespace PupilBridge.Verbs.Patients;
 
@@ -73,7 +71,6 @@ internal sealed class PatientsDueVerb : Verb
         return ExitCode.Done;
     }
 
-    /// <summary>The patients of old exams who have not been here since; those who were erased already are not among them.</summary>
     private static async Task<IReadOnlyList<DuePatient>> DueAsync(
         Call call,
         DeskAccess access,
@@ -82,33 +79,19 @@ internal sealed class PatientsDueVerb : Verb
     )
     {
         var before = call.Time.GetUtcNow().AddYears(-kept);
-        HashSet<string> seen = [];
         List<DuePatient> due = [];
         string? after = null;
         do
         {
-            var request = new ExamListRequest
-            {
-                OpenedBefore = before,
-                After = after,
-                Limit = PageLimit,
-            };
-            var page = await access.AskAsync(desk => desk.ListExamsAsync(request, cancel)).ConfigureAwait(false);
-            foreach (var patient in page.Exams.Select(exam => exam.Patient).OfType<string>().Where(seen.Add))
-            {
-                var last = await access
-                    .AskAsync(desk => desk.ListExamsAsync(new() { Patient = patient, Limit = 1 }, cancel))
-                    .ConfigureAwait(false);
-                if (last.Exams is [var visit] && visit.OpenedAt < before && !IsErased(patient))
-                {
-                    due.Add(new DuePatient(patient, visit.OpenedAt, visit.Exam));
-                }
-            }
-
+            var from = after;
+            var page = await access
+                .AskAsync(desk => desk.ListDueAsync(before, from, PageLimit, cancel))
+                .ConfigureAwait(false);
+            due.AddRange(page.Patients);
             after = page.Next;
         } while (after is not null);
 
-        return [.. due.OrderBy(one => one.LastVisit)];
+        return due;
     }
 
     private static int Configured(Call call)
@@ -121,8 +104,4 @@ internal sealed class PatientsDueVerb : Verb
                 "Give --years N, or set Retention:Years in pupilbridge.json of the data folder."
             );
     }
-
-    private static bool IsErased(string patient) => SealedNumbers.IsErased(new PatientId(patient));
-
-    private sealed record DuePatient(string Patient, DateTimeOffset LastVisit, long Exam);
 }

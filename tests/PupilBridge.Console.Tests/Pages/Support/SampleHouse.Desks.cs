@@ -29,6 +29,23 @@ internal sealed partial class SampleHouse : IClinicDesk, ILaneDesk, IRecordDesk
         return Task.FromResult(Outbox);
     }
 
+    /// <summary>Whose last visit lies long ago.</summary>
+    public DueList Due { get; set; } = new([], null);
+
+    /// <summary>How it was asked who is due.</summary>
+    public List<(DateTimeOffset Before, string? After)> DueAsked { get; } = [];
+
+    public Task<DueList> ListDueAsync(
+        DateTimeOffset lastVisitBefore,
+        string? after,
+        int limit,
+        CancellationToken cancellationToken
+    )
+    {
+        DueAsked.Add((lastVisitBefore, after));
+        return Task.FromResult(Due);
+    }
+
     public Task<InstrumentList> ListInstrumentsAsync(CancellationToken cancellationToken) =>
         Task.FromResult(new InstrumentList(true, Instruments, Lines, Trouble));
 
