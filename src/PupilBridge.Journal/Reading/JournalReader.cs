@@ -14,6 +14,7 @@ public sealed class JournalReader : IDisposable
     private SegmentChain? _chain;
     private SegmentWalk? _walk;
     private SegmentCipher? _cipher;
+    private readonly ClearRule _rule = new();
     private int _index;
     private long _given;
 
@@ -86,6 +87,8 @@ public sealed class JournalReader : IDisposable
                     break;
                 case WalkStep.Damage:
                     _problems.Add(JournalProblem.Damaged(_chain!.Segments[_index].Name, _walk.Damage));
+                    if (_cipher is not null)
+                        _rule.PassDamage();
                     break;
                 default:
                     if (!OpenNext())
@@ -113,10 +116,13 @@ public sealed class JournalReader : IDisposable
         byte[]? payload = _cipher is null ? RecordLayout.PayloadOf(record).ToArray() : _cipher.Open(record);
         if (payload is null)
         {
+            _rule.PassDamage();
             string file = _chain!.Segments[_index].Name;
             _problems.Add(JournalProblem.DoesNotOpen(file, walk.RecordOffset, walk.Position.Sequence));
             return null;
         }
+        if (_cipher is not null)
+            _rule.Pass(_chain!.Segments[_index].Header, RecordLayout.ReadClass(record), payload);
         return new JournalRecord(walk.Position.Sequence, RecordLayout.ReadClass(record), payload, walk.AfterDamage)
         {
             Hash = walk.Position.Hash,
@@ -143,11 +149,26 @@ public sealed class JournalReader : IDisposable
     /// <summary>Goes to the start of a segment; where that fails the reader stays where it was.</summary>
     private void Enter(int index)
     {
-        SegmentCipher? cipher = SegmentKeyStore.Open(_disk, _folder, _chain!.Segments[index]);
+        var keys = new ChainKeys(_disk, _folder, _chain!);
+        SegmentCipher? cipher = keys.Open(index);
         JournalPosition before = _walk?.Position ?? default;
-        SegmentWalk walk = _chain.Walk(_disk, index, before);
+        SegmentWalk walk = _chain!.Walk(_disk, index, before);
+        bool isFirst = _walk is null;
         Close();
         (_walk, _cipher, _index) = (walk, cipher, index);
+        if (cipher is null)
+            TellOfClear(keys, index, isFirst);
+    }
+
+    /// <summary>Segments in the clear are read, and never silently where the key should have said so.</summary>
+    private void TellOfClear(ChainKeys keys, int index, bool isFirst)
+    {
+        if (!isFirst && keys.FormOf(index - 1) != StoredForm.Encrypted)
+            return;
+        ClearStanding standing =
+            _rule.Standing == ClearStanding.NothingEncrypted ? ClearRule.Before(keys, index) : _rule.Standing;
+        if (JournalProblem.InTheClear(_chain!.Segments[index].Name, standing) is { } problem)
+            _problems.Add(problem);
     }
 
     private void Close()

@@ -33,6 +33,21 @@ public sealed record JournalNotice(
             )
         );
 
+    /// <summary>
+    /// What is written under the key as the last record before segments in the clear. Only who has the key can write it: it is what tells a
+    /// clinic that switched encryption off from somebody who puts segments of their own in place of encrypted ones.
+    /// </summary>
+    internal static JournalNotice ClearFollows { get; } =
+        new(
+            ProblemKind.GoesOnInTheClear,
+            "",
+            0,
+            0,
+            0,
+            0,
+            "Encryption is switched off: the segments from here on stand in the clear."
+        );
+
     /// <summary>Reads a notice back; null when the bytes are none.</summary>
     public static JournalNotice? TryDecode(ReadOnlySpan<byte> payload)
     {

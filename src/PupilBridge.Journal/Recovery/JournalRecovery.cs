@@ -5,11 +5,17 @@ namespace PupilBridge.Journal;
 /// <param name="PredecessorNumber">The segment to name as predecessor, 0 for none.</param>
 /// <param name="NextNumber">The number of the next segment: higher than any there is.</param>
 /// <param name="Notices">What the journal should say about what was found.</param>
+/// <param name="PredecessorForm">How the predecessor is stored.</param>
+/// <param name="MayGoOnInTheClear">
+/// Whether a segment in the clear may follow as it is: nothing is encrypted so far, or a record under the key says so already.
+/// </param>
 internal sealed record RecoveredJournal(
     JournalStart Start,
     long PredecessorNumber,
     long NextNumber,
-    IReadOnlyList<JournalNotice> Notices
+    IReadOnlyList<JournalNotice> Notices,
+    StoredForm PredecessorForm,
+    bool MayGoOnInTheClear
 );
 
 /// <summary>
@@ -21,16 +27,22 @@ internal sealed record RecoveredJournal(
 /// </summary>
 internal static class JournalRecovery
 {
-    public static RecoveredJournal Run(IJournalDisk disk, JournalFolder folder)
+    /// <param name="disk">Where the journal lies.</param>
+    /// <param name="folder">The journal.</param>
+    /// <param name="encrypt">Whether it goes on encrypted.</param>
+    public static RecoveredJournal Run(IJournalDisk disk, JournalFolder folder, bool encrypt)
     {
         SegmentChain chain = SegmentChain.Load(disk, folder);
-        RequireKeys(disk, folder, chain);
+        var keys = new ChainKeys(disk, folder, chain);
+        RequireKeys(keys, chain);
         DeleteUnfinished(disk, folder);
         if (chain.Segments.Count == 0)
             return First();
         List<JournalProblem> problems = [.. chain.Problems];
         List<JournalNotice> notices = [.. problems.Select(p => JournalNotice.From(p, 0))];
         SegmentFile last = chain.Segments[^1];
+        StoredForm form = keys.FormOf(chain.Segments.Count - 1);
+        ClearStanding standing = TellOfClear(keys, chain, encrypt, problems, notices);
         LastSegment found = WalkToEnd(disk, chain, problems, notices);
         if (found.TornBytes > 0 && !found.Damaged)
             notices.Add(SegmentTrimmer.SetAside(disk, folder, last, found.EndOffset));
@@ -46,7 +58,8 @@ internal static class JournalRecovery
             Problems = problems,
         };
         long highest = Math.Max(last.Number, chain.Abandoned.Select(s => s.Number).DefaultIfEmpty().Max());
-        return new RecoveredJournal(start, last.Number, highest + 1, notices);
+        bool mayBeClear = standing is ClearStanding.NothingEncrypted or ClearStanding.Announced;
+        return new RecoveredJournal(start, last.Number, highest + 1, notices, form, mayBeClear);
     }
 
     private static RecoveredJournal First() =>
@@ -61,7 +74,9 @@ internal static class JournalRecovery
             },
             PredecessorNumber: 0,
             NextNumber: 1,
-            []
+            [],
+            StoredForm.NotTold,
+            MayGoOnInTheClear: true
         );
 
     /// <summary>
@@ -129,10 +144,38 @@ internal static class JournalRecovery
     /// Sees to it that every encrypted segment can be read, before anything is changed. A service that goes on without its earlier
     /// entries would show a clinic patients without their exams.
     /// </summary>
-    private static void RequireKeys(IJournalDisk disk, JournalFolder folder, SegmentChain chain)
+    private static void RequireKeys(ChainKeys keys, SegmentChain chain)
     {
-        foreach (SegmentFile segment in chain.Segments.Where(s => s.Header is not null))
-            SegmentKeyStore.Open(disk, folder, segment)?.Dispose();
+        for (int index = 0; index < chain.Segments.Count; index++)
+            keys.Open(index)?.Dispose();
+    }
+
+    /// <summary>
+    /// Where the journal ends in segments in the clear that the key should have announced and did not, says so. They are read all the same:
+    /// there is nothing to be put back, a clinic may have run an older version, and going on harms none of what stands there.
+    /// </summary>
+    /// <returns>What holds for a segment in the clear that would follow.</returns>
+    private static ClearStanding TellOfClear(
+        ChainKeys keys,
+        SegmentChain chain,
+        bool encrypt,
+        List<JournalProblem> problems,
+        List<JournalNotice> notices
+    )
+    {
+        int first = chain.Segments.Count;
+        while (first > 0 && keys.FormOf(first - 1) != StoredForm.Encrypted)
+            first--;
+        // What is encrypted and goes on so asks for nothing, and its last segment is long to read once more.
+        if (encrypt && first == chain.Segments.Count)
+            return ClearStanding.Unannounced;
+        ClearStanding standing = ClearRule.Before(keys, first);
+        if (standing != ClearStanding.Unannounced || first == chain.Segments.Count)
+            return standing;
+        JournalProblem problem = JournalProblem.InTheClear(chain.Segments[first].Name, standing)!;
+        problems.Add(problem);
+        notices.Add(JournalNotice.From(problem, 0));
+        return standing;
     }
 
     private static void DeleteUnfinished(IJournalDisk disk, JournalFolder folder)

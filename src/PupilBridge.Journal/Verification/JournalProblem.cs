@@ -45,6 +45,14 @@ public enum ProblemKind
 
     /// <summary>The key of an encrypted segment is missing, damaged, or cannot be opened with the keys at hand.</summary>
     MissingKey,
+
+    /// <summary>
+    /// A segment stands in the clear after an encrypted one, and no record under the key says that the journal goes on in the clear.
+    /// </summary>
+    ClearUnannounced,
+
+    /// <summary>Of a notice only: the journal goes on in the clear from the next segment on, by setting.</summary>
+    GoesOnInTheClear,
 }
 
 /// <summary>One finding about the journal, for a person.</summary>
@@ -156,6 +164,61 @@ public sealed record JournalProblem
             File = file,
             Meaning = meaning,
             Advice = "Put the file back from a backup of the journal's folder, or the key file from where it is kept.",
+        };
+
+    /// <summary>What is to be said of a segment in the clear, where anything is.</summary>
+    /// <param name="file">The first segment in the clear.</param>
+    /// <param name="standing">What stands before it under the key.</param>
+    internal static JournalProblem? InTheClear(string file, ClearStanding standing) =>
+        standing switch
+        {
+            ClearStanding.Unannounced => new()
+            {
+                Kind = ProblemKind.ClearUnannounced,
+                Severity = ProblemSeverity.Damage,
+                File = file,
+                Meaning =
+                    "The segment stands in the clear after an encrypted one, and no record under the key says that the journal goes on in the "
+                    + "clear: this program did not write it so. Somebody put it there, perhaps in place of an encrypted one, or an older version "
+                    + "of the program ran with encryption off. The same holds for segments in the clear right after it.",
+                Advice =
+                    "If nobody ran an older version then, keep this folder, compare with the backups from that time on, and take no exam that "
+                    + "stands in these segments alone for examined.",
+            },
+            ClearStanding.FromBeforeNotices => new()
+            {
+                Kind = ProblemKind.ClearUnannounced,
+                Severity = ProblemSeverity.Remark,
+                File = file,
+                Meaning =
+                    "The segment stands in the clear after an encrypted one that was written by a version of the program that left no word under the "
+                    + "key when encryption was switched off. So the key cannot say whether it was.",
+                Advice = "Nothing to do if it was switched off then; else compare with the backups from that time on.",
+            },
+            ClearStanding.CannotBeTold => new()
+            {
+                Kind = ProblemKind.ClearUnannounced,
+                Severity = ProblemSeverity.Remark,
+                File = file,
+                Meaning =
+                    "The segment stands in the clear after an encrypted one. Whether a record under the key says so cannot be told: it is damaged, or "
+                    + "the key is not at hand.",
+                Advice = "Verify with the master key, or compare with a backup.",
+            },
+            _ => null,
+        };
+
+    internal static JournalProblem FormNotTold(string file) =>
+        new()
+        {
+            Kind = ProblemKind.MissingKey,
+            Severity = ProblemSeverity.Remark,
+            File = file,
+            Meaning =
+                "The segment's header is damaged, no key lies beside it, and nothing says whether its records are encrypted: they are read as if they "
+                + "were not.",
+            Advice =
+                "If entries of this segment make no sense, put its key file back from a backup of the journal's folder.",
         };
 
     internal static JournalProblem HalfKey(string file) =>

@@ -11,6 +11,7 @@ public sealed class JournalVerifier
     private readonly JournalFolder _folder;
     private readonly HashSet<JournalPosition> _notSeen;
     private readonly List<JournalProblem> _problems = [];
+    private readonly ClearRule _rule = new();
     private bool _inUse;
     private long _records;
     private long _entries;
@@ -59,6 +60,7 @@ public sealed class JournalVerifier
     {
         _inUse = _disk.IsLocked(_folder);
         SegmentChain chain = SegmentChain.Load(_disk, _folder);
+        var keys = new ChainKeys(_disk, _folder, chain);
         _problems.AddRange(chain.Problems);
         JournalPosition position = default;
         bool known = true;
@@ -66,7 +68,8 @@ public sealed class JournalVerifier
         for (int index = 0; index < chain.Segments.Count; index++)
         {
             CheckLink(chain.Segments[index], position, known, isFirst: index == 0);
-            (position, known) = Check(chain, index, position);
+            CheckClear(keys, chain.Segments[index], index);
+            (position, known) = Check(chain, keys, index, position);
         }
         LookAround(chain);
         string last = chain.Segments.Count > 0 ? chain.Segments[^1].Name : _folder.Segments;
@@ -86,11 +89,29 @@ public sealed class JournalVerifier
         };
     }
 
-    private (JournalPosition End, bool Known) Check(SegmentChain chain, int index, JournalPosition before)
+    /// <summary>Says of the first segment in the clear after an encrypted one what the key says of it.</summary>
+    private void CheckClear(ChainKeys keys, SegmentFile segment, int index)
+    {
+        StoredForm form = keys.FormOf(index);
+        if (form == StoredForm.NotTold && keys.HoldsEncrypted && _rule.Standing != ClearStanding.Unannounced)
+            _problems.Add(JournalProblem.FormNotTold(segment.Name));
+        if (form == StoredForm.Encrypted || index == 0 || keys.FormOf(index - 1) != StoredForm.Encrypted)
+            return;
+        if (form == StoredForm.Clear && JournalProblem.InTheClear(segment.Name, _rule.Standing) is { } problem)
+            _problems.Add(problem);
+    }
+
+    private (JournalPosition End, bool Known) Check(
+        SegmentChain chain,
+        ChainKeys keys,
+        int index,
+        JournalPosition before
+    )
     {
         SegmentFile segment = chain.Segments[index];
         bool isLast = index + 1 == chain.Segments.Count;
-        using SegmentCipher? cipher = CheckKey(segment);
+        using SegmentCipher? cipher = CheckKey(segment, keys, index);
+        bool isEncrypted = cipher is not null || keys.FormOf(index) == StoredForm.Encrypted;
         using SegmentWalk walk = chain.Walk(_disk, index, before);
         Expect(walk.Position);
         _lastClass = RecordClass.None;
@@ -99,7 +120,9 @@ public sealed class JournalVerifier
             if (step == WalkStep.Damage)
                 _problems.Add(JournalProblem.Damaged(segment.Name, walk.Damage));
             else
-                Count(segment, walk, cipher);
+                Count(walk);
+            if (isEncrypted)
+                Encrypted(segment, walk, step, cipher);
         }
         _bytes += walk.FileLength;
         if (walk.UnreadableAt is long unreadable)
@@ -109,7 +132,7 @@ public sealed class JournalVerifier
         return (walk.Position, walk.ChainKnown);
     }
 
-    private SegmentCipher? CheckKey(SegmentFile segment)
+    private SegmentCipher? CheckKey(SegmentFile segment, ChainKeys keys, int index)
     {
         if (segment.Header is { Protection: 0 })
             return null;
@@ -121,7 +144,7 @@ public sealed class JournalVerifier
                 _problems.Add(JournalProblem.HalfKey(name));
             // Without master keys the key's place is all that can be looked at.
             bool isInPlace = record is not null && (segment.Header is null || segment.Header.DataKeyId == record.Id);
-            return isInPlace && _folder.Keys is null ? null : SegmentKeyStore.Open(_disk, _folder, segment);
+            return isInPlace && _folder.Keys is null ? null : keys.Open(index);
         }
         catch (Exception e) when (e is JournalKeyException or IOException or UnauthorizedAccessException)
         {
@@ -130,12 +153,8 @@ public sealed class JournalVerifier
         }
     }
 
-    private void Count(SegmentFile segment, SegmentWalk walk, SegmentCipher? cipher)
+    private void Count(SegmentWalk walk)
     {
-        if (segment.Header is { Protection: not 0 } || cipher is not null)
-            _encrypted++;
-        if (cipher is not null)
-            Open(segment, walk, cipher);
         _records++;
         _lastClass = RecordLayout.ReadClass(walk.Record);
         if (_lastClass == RecordClass.Entry)
@@ -149,13 +168,29 @@ public sealed class JournalVerifier
             _notSeen.Remove(position);
     }
 
-    private void Open(SegmentFile segment, SegmentWalk walk, SegmentCipher cipher)
+    private void Encrypted(SegmentFile segment, SegmentWalk walk, WalkStep step, SegmentCipher? cipher)
     {
+        if (step == WalkStep.Damage)
+        {
+            _rule.PassDamage();
+            return;
+        }
+        _encrypted++;
         int payload = RecordLayout.PayloadOf(walk.Record).Length - RecordLayout.TagBytes;
-        if (payload > 0 && cipher.Open(walk.Record, _plain.AsSpan(0, payload)))
+        if (cipher is null)
+        {
+            _rule.Pass(segment.Header, _lastClass, []);
+        }
+        else if (payload > 0 && cipher.Open(walk.Record, _plain.AsSpan(0, payload)))
+        {
             _opened++;
+            _rule.Pass(segment.Header, _lastClass, _plain.AsSpan(0, payload));
+        }
         else
+        {
+            _rule.PassDamage();
             _problems.Add(JournalProblem.DoesNotOpen(segment.Name, walk.RecordOffset, walk.Position.Sequence));
+        }
     }
 
     private void ReportTail(SegmentFile segment, SegmentWalk walk, bool isLast)

@@ -13,7 +13,7 @@ namespace PupilBridge.Journal;
 /// sequences: call <see cref="Commit()"/> again, which opens a new segment for it. More may be appended meanwhile.
 /// </para>
 /// </summary>
-public sealed class JournalWriter : IDisposable
+public sealed partial class JournalWriter : IDisposable
 {
     private readonly IJournalDisk _disk;
     private readonly JournalOptions _options;
@@ -37,6 +37,10 @@ public sealed class JournalWriter : IDisposable
         _notices = [.. recovered.Notices];
         _predecessorNumber = recovered.PredecessorNumber;
         _nextNumber = recovered.NextNumber;
+        (_predecessorForm, _isToAnnounceClear) = (
+            recovered.PredecessorForm,
+            !options.Encrypt && !recovered.MayGoOnInTheClear
+        );
         Start = recovered.Start;
         Durable = recovered.Start.Recovered;
     }
@@ -70,7 +74,12 @@ public sealed class JournalWriter : IDisposable
         IDisposable folderLock = disk.Lock(options.Folder);
         try
         {
-            var writer = new JournalWriter(disk, options, folderLock, JournalRecovery.Run(disk, options.Folder));
+            var writer = new JournalWriter(
+                disk,
+                options,
+                folderLock,
+                JournalRecovery.Run(disk, options.Folder, options.Encrypt)
+            );
             writer.TryOpenFirstSegment();
             return writer;
         }
@@ -95,7 +104,7 @@ public sealed class JournalWriter : IDisposable
         ObjectDisposedException.ThrowIf(_disposed, this);
         CheckLength(payload.Length);
         _batch.Add(RecordClass.Entry, payload);
-        return Durable.Sequence + _batch.Count;
+        return Durable.Sequence + (_isToAnnounceClear ? 1 : 0) + _batch.Count;
     }
 
     /// <summary>Makes all that is buffered durable, or says why it could not.</summary>
@@ -149,6 +158,8 @@ public sealed class JournalWriter : IDisposable
             return failed;
         try
         {
+            if (_isToAnnounceClear)
+                AnnounceClear();
             SegmentWriter segment = _segment ?? OpenNext();
             AddNotices(batch);
             if (batch.Count == 0)
@@ -197,9 +208,12 @@ public sealed class JournalWriter : IDisposable
 
     private SegmentWriter OpenNext()
     {
+        return _options.Encrypt ? OpenEncrypted() : OpenNext(_nextNumber++, null, Guid.Empty);
+    }
+
+    private SegmentWriter OpenEncrypted()
+    {
         long number = _nextNumber++;
-        if (!_options.Encrypt)
-            return OpenNext(number, null, Guid.Empty);
         (SegmentCipher cipher, Guid key) = SegmentKeyStore.Make(_disk, _options.Folder, number);
         try
         {
@@ -227,11 +241,13 @@ public sealed class JournalWriter : IDisposable
             WriterInstance = _options.WriterInstance,
             Protection = cipher is null ? 0 : SegmentHeader.AesGcmProtection,
             DataKeyId = key,
+            PredecessorForm = _predecessorForm,
             Writer = _options.Writer,
         };
         SegmentWriter segment = SegmentWriter.Create(_disk, _options.Folder, header, _zeros, cipher);
         _segment = segment;
         _predecessorNumber = header.Number;
+        _predecessorForm = cipher is null ? StoredForm.Clear : StoredForm.Encrypted;
         Durable = new JournalPosition(Durable.Sequence, segment.Segment.HeaderHash);
         SetRetiredAside();
         return segment;

@@ -12,6 +12,9 @@ internal sealed class Life(FaultyDisk disk, JournalOptions options, Random chanc
     private readonly Dictionary<long, string> _given = [];
     private int _made;
 
+    /// <summary>With what the next run opens the journal.</summary>
+    public JournalOptions Options { get; set; } = options;
+
     public int Acknowledged => _acknowledged.Count;
 
     public int FailedCommits { get; private set; }
@@ -20,7 +23,7 @@ internal sealed class Life(FaultyDisk disk, JournalOptions options, Random chanc
     /// <returns>Whether all went well.</returns>
     public bool Run(int batches, int tries, bool stop)
     {
-        using JournalWriter writer = JournalWriter.Open(disk, options);
+        using JournalWriter writer = JournalWriter.Open(disk, Options);
         _given.Clear();
         for (int i = 0; i < batches; i++)
         {
@@ -59,7 +62,7 @@ internal sealed class Life(FaultyDisk disk, JournalOptions options, Random chanc
     /// <summary>After a start that mended what was to be mended, the journal is sound.</summary>
     public void CheckSound()
     {
-        JournalWriter.Open(disk, options).Dispose();
+        JournalWriter.Open(disk, Options).Dispose();
         VerifyReport report = MemoryJournal.Verify(disk);
         Assert.True(report.IsSound, string.Join('\n', report.Problems));
         Check();

@@ -41,12 +41,13 @@ public sealed class EncryptedJournalTests
     {
         FaultyDisk disk = MemoryJournal.Small(encrypt: first);
         using (JournalWriter writer = JournalWriter.Open(disk, MemoryJournal.Options(encrypt: !first)))
-            MemoryJournal.Append(writer, 11, 14);
-        MemoryJournal.AssertNothingFalse(MemoryJournal.ReadAll(disk), upTo: 14);
-        Assert.Equal(14, MemoryJournal.ReadAll(disk).Count);
+            // From encrypted ones to others a record under the key comes first, which says so.
+            MemoryJournal.Append(writer, first ? 12 : 11, 15);
+        MemoryJournal.AssertNothingFalse(MemoryJournal.ReadAll(disk), upTo: 15);
+        Assert.Equal(15, MemoryJournal.ReadAll(disk).Count);
         VerifyReport report = MemoryJournal.Verify(disk);
         Assert.Empty(report.Problems);
-        Assert.Equal(first ? 10 : 4, report.EncryptedRecords);
+        Assert.Equal(first ? 11 : 5, report.EncryptedRecords);
     }
 
     [Fact]
