@@ -81,4 +81,10 @@ internal static partial class BridgeStart
         Message = "A part of the service did not stop within {Seconds:0.0} s and is left behind."
     )]
     public static partial void StopsLate(ILogger logger, double seconds);
+
+    [LoggerMessage(
+        Level = LogLevel.Warning,
+        Message = "The journal is not as it was written, and the service goes on: {Problem}"
+    )]
+    public static partial void JournalProblem(ILogger logger, string problem);
 }

@@ -71,6 +71,8 @@ internal sealed class OpenedJournal : IDisposable
         try
         {
             keys = SubjectKeyOpening.ForRecording(parts, thread.Folder, thread.Durable.Position.Sequence);
+            foreach (var problem in thread.Start.Problems.Where(p => p.Severity == ProblemSeverity.Damage))
+                BridgeStart.JournalProblem(parts.Logger, problem.ToString());
             var entries = new JournalEntries(parts.Logger, keys);
             var duty = new ErasureDuty(
                 keys,

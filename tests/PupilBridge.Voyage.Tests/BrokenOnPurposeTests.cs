@@ -1,3 +1,5 @@
+using System.Buffers.Binary;
+using System.Security.Cryptography;
 using PupilBridge.Exams.Entries;
 using PupilBridge.Exams.Entries.Codec;
 using PupilBridge.Journal;
@@ -110,6 +112,31 @@ public sealed class BrokenOnPurposeTests
             Encrypted(world => world.Disk.Edit(Segment(world), bytes => bytes.AddRange("Pilot Q-1001"u8))),
             p => p.Contains("can be read in it", StringComparison.Ordinal)
         );
+
+    [Fact]
+    public void A_segment_in_the_clear_that_nothing_under_the_key_announces_is_found() =>
+        Assert.Contains(Encrypted(PutInTheClear), p => p.Contains("stands in the clear", StringComparison.Ordinal));
+
+    /// <summary>Puts a segment in the clear behind the last one, as somebody can without any key: all checksums and the chain are right.</summary>
+    private static void PutInTheClear(VoyageWorld world)
+    {
+        var last = JournalCopy.Read(RottenPlaces.Files(world.Disk, world.Folder)).Records[^1];
+        var before = world.Disk.Content(world.Folder.InSegments(last.File));
+        Assert.True(SegmentOpening.IsEncrypted(before), "the voyage ends in the clear");
+        var header = before[..SegmentHeaderBytes];
+        var number = BinaryPrimitives.ReadInt64LittleEndian(header.AsSpan(16));
+        BinaryPrimitives.WriteInt64LittleEndian(header.AsSpan(16), number + 1);
+        BinaryPrimitives.WriteInt64LittleEndian(header.AsSpan(24), last.Sequence + 1);
+        BinaryPrimitives.WriteInt64LittleEndian(header.AsSpan(32), number);
+        BinaryPrimitives.WriteInt64LittleEndian(header.AsSpan(40), last.Sequence);
+        SHA256.HashData(before.AsSpan(last.Offset, last.Length), header.AsSpan(48, 32));
+        header.AsSpan(120, 20).Clear();
+        BinaryPrimitives.WriteUInt32LittleEndian(header.AsSpan(252), JournalCopy.Crc(header.AsSpan(0, 252)));
+        var path = world.Folder.InSegments(SegmentName((int)number + 1));
+        using (var file = world.Disk.Open(path, JournalFileMode.CreateNew))
+            file.Write(header, 0);
+        world.Disk.EndProcess();
+    }
 
     /// <summary>The product refuses what it cannot open; what the model says must not hang on that.</summary>
     private static IReadOnlyList<string> Encrypted(Action<VoyageWorld> spoil)

@@ -1,3 +1,5 @@
+using Microsoft.Extensions.Logging;
+using Microsoft.Extensions.Logging.Abstractions;
 using PupilBridge.Exams.Assembly.Facts;
 using PupilBridge.Exams.Entries;
 using PupilBridge.Exams.Judgements;
@@ -38,6 +40,9 @@ internal sealed class BridgeBench : IAsyncDisposable
 
     public FailingDisk Disk { get; } = new();
 
+    /// <summary>What the next bridge that is opened writes its log to.</summary>
+    public ILogger Logger { get; set; } = NullLogger.Instance;
+
     public Bridge Bridge { get; private set; }
 
     public string DataFolder => Options.DataFolder;
@@ -48,6 +53,7 @@ internal sealed class BridgeBench : IAsyncDisposable
             {
                 Options = Options,
                 Disk = Disk,
+                Logger = Logger,
                 Openers = new PortOpeners(new PortSettings(), lines).For,
                 FindPorts = () => [Line.Name],
             }

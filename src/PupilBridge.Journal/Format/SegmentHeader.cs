@@ -131,7 +131,12 @@ internal sealed record SegmentHeader
             Protection = BinaryPrimitives.ReadInt32LittleEndian(s[120..]),
             DataKeyId = new Guid(s.Slice(124, 16), bigEndian: true),
             AnnouncesClear = BinaryPrimitives.ReadInt32LittleEndian(s[140..]) == 1,
-            PredecessorForm = (StoredForm)BinaryPrimitives.ReadInt32LittleEndian(s[144..]),
+            PredecessorForm = BinaryPrimitives.ReadInt32LittleEndian(s[144..]) switch
+            {
+                1 => StoredForm.Clear,
+                2 => StoredForm.Encrypted,
+                _ => StoredForm.NotTold,
+            },
             Writer = Encoding.UTF8.GetString(end < 0 ? writer : writer[..end]),
         };
         // Two fields say the same; where they do not, one was changed and the checksum mended. (Of a newer format nobody knows that.)

@@ -143,11 +143,15 @@ public static class BackupRestore
             folder,
             isDamaged ? wish.Heads : [.. wish.Heads, catalogue.Head]
         );
-        if (!report.IsSound && !isDamaged)
+        // A segment that stands in the clear unannounced did so in the house as well: the backup is true to it, and the report says it again.
+        var broken = report.Problems.FirstOrDefault(p =>
+            p is { Severity: ProblemSeverity.Damage, Kind: not ProblemKind.ClearUnannounced }
+        );
+        if (broken is not null && !isDamaged)
         {
             throw new BackupException(
                 BackupTrouble.Damaged,
-                $"The journal of backup {catalogue.Number} does not pass: {report.Problems.First(p => p.Severity == ProblemSeverity.Damage)}",
+                $"The journal of backup {catalogue.Number} does not pass: {broken}",
                 "Nothing was restored. Use another backup ('pupilbridge backup list'), or another copy of the destination."
             );
         }

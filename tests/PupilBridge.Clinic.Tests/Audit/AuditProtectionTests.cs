@@ -81,6 +81,26 @@ public sealed class AuditProtectionTests
     }
 
     [Fact]
+    public async Task Where_encryption_is_switched_off_the_stream_says_so_under_the_key_and_goes_on()
+    {
+        using var bench = new AuditBench(encrypt: true);
+        bench.Enter("Q-1001");
+        await bench.NoteAsync(null, "Q-1001");
+        bench.Log.Dispose();
+        for (var start = 0; start < 2; start++)
+        {
+            using var clear = new AuditLog(bench.Parts with { Encrypt = false });
+            var note = new AuditReader("JL", AuditWay.Page).Note(AuditWhat.Record, bench.Time.GetUtcNow());
+            await clear.NoteAsync(note with { Patients = ["Q-1001"] });
+        }
+
+        bench.Open();
+        Assert.Equal(["JL", "JL", "MK"], (await bench.ListAsync("Q-1001")).Select(line => line.Who));
+        Assert.Empty(JournalVerifier.Verify(RealDisk.Instance, bench.Parts.Folder).Problems);
+        Assert.Empty(bench.Remarks);
+    }
+
+    [Fact]
     public async Task Where_the_patients_keys_cannot_be_had_a_note_is_missed_and_never_made_in_the_clear()
     {
         using var bench = new AuditBench(encrypt: false);

@@ -51,6 +51,24 @@ public sealed class PlantedTests
         );
 
     [Fact]
+    public void A_verifier_that_does_not_mind_segments_in_the_clear_is_found() =>
+        AssertFound(
+            new SealedTarget(new ClearBlindVerifier()),
+            "sealed-journal",
+            "The verifier passes a record in the clear after encrypted ones that do not say so",
+            mostBytes: 24_576
+        );
+
+    [Fact]
+    public void A_reader_that_takes_a_segment_without_header_and_key_for_one_in_the_clear_is_found() =>
+        AssertFound(
+            new SealedTarget(new HeaderBlindReader()),
+            "sealed-journal",
+            "A record comes out of an encrypted segment that was not sealed in it",
+            mostBytes: 24_576
+        );
+
+    [Fact]
     public void A_reader_of_tables_that_loses_a_last_row_without_a_line_end_is_found() =>
         AssertFound(
             TableBodies.Readings(static body =>

@@ -29,7 +29,7 @@ internal sealed class TagBlindReader : ISealedJournalUnderTest
         return read.Values.OrderBy(record => record.Sequence);
     }
 
-    public VerifyReport Verify(IJournalDisk disk, KeyRing? keys, JournalPosition head) =>
+    public VerifyReport Verify(IJournalDisk disk, KeyRing? keys, JournalPosition? head) =>
         sound.Verify(disk, keys, head);
 
     private static IEnumerable<JournalRecord> Opened(IJournalFile file, uint number)

@@ -8,7 +8,7 @@ internal interface ISealedJournalUnderTest
 {
     IEnumerable<JournalRecord> Read(IJournalDisk disk, KeyRing? keys);
 
-    VerifyReport Verify(IJournalDisk disk, KeyRing? keys, JournalPosition head);
+    VerifyReport Verify(IJournalDisk disk, KeyRing? keys, JournalPosition? head);
 }
 
 /// <summary>The product's reader and verifier.</summary>
@@ -21,6 +21,6 @@ internal sealed class ProductSealedJournal : ISealedJournalUnderTest
             yield return record;
     }
 
-    public VerifyReport Verify(IJournalDisk disk, KeyRing? keys, JournalPosition head) =>
+    public VerifyReport Verify(IJournalDisk disk, KeyRing? keys, JournalPosition? head) =>
         JournalVerifier.Verify(disk, BaseJournals.Folder with { Keys = keys }, head);
 }

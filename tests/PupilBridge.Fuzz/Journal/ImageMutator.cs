@@ -52,7 +52,7 @@ internal static class ImageMutator
     {
         if (segment.Length < HeaderBytes)
             return;
-        var at = dice.Any<int>([0, 8, 12, 16, 24, 32, 40, 48, 80, 88, 104, 120, 124, 176, 240]);
+        var at = dice.Any<int>([0, 8, 12, 16, 24, 32, 40, 48, 80, 88, 104, 120, 124, 140, 144, 176, 240]);
         if (dice.OneIn(2))
             segment[at + dice.Below(8)] ^= (byte)(1 << dice.Below(8));
         else

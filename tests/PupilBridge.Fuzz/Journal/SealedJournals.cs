@@ -24,14 +24,24 @@ internal static class SealedJournals
     public static IReadOnlyList<KeyRing?> Rings { get; } =
     [Ring(Name, Secret), Ring(Name, SHA256.HashData(Secret)), Ring(new(7), Secret), null];
 
-    /// <summary>All of them.</summary>
+    /// <summary>The record under the key that says that the journal goes on in the clear, as docs/journal.md writes it.</summary>
+    public static byte[] Word { get; } =
+        "kind=GoesOnInTheClear\nfile=\noffset=0\nbytes=0\nfirst=0\nlast=0\ntext=Switched off.\n"u8.ToArray();
+
+    /// <summary>All of them; of the last two the last segment stands in the clear, and the one before it says so.</summary>
     public static IReadOnlyList<SealedJournal> All { get; } =
-    [.. new[] { 1, 2, 3 }.Select((from, index) => Seal((byte)index, BaseJournals.All[from]))];
+    [
+        Seal(0, BaseJournals.All[1]),
+        Seal(1, BaseJournals.All[2]),
+        Seal(2, BaseJournals.All[3]),
+        Seal(3, BaseJournals.All[1], inTheClearFrom: 2),
+        Seal(4, BaseJournals.All[3], inTheClearFrom: 3),
+    ];
 
     /// <summary>The data key of a segment.</summary>
     public static byte[] KeyOf(uint number) => SHA256.HashData([.. "a data key of segment "u8, (byte)number]);
 
-    private static SealedJournal Seal(byte index, BaseJournal plain)
+    private static SealedJournal Seal(byte index, BaseJournal plain, uint inTheClearFrom = uint.MaxValue)
     {
         Span<SegmentPlace> places = stackalloc SegmentPlace[12];
         List<(uint, byte[])> files = [];
@@ -39,53 +49,92 @@ internal static class SealedJournals
         var chain = new byte[32];
         foreach (var place in new Image(plain.Image, places).Segments)
         {
+            var form = new Form(place.Number < inTheClearFrom, place.Number + 1 == inTheClearFrom);
             files.Add(
-                (place.Number, Segment(plain.Image.AsSpan(place.Start, place.Length), place.Number, chain, records))
+                (
+                    place.Number,
+                    Segment(plain.Image.AsSpan(place.Start, place.Length), place.Number, form, chain, records)
+                )
             );
-            files.Add((place.Number | KeyFile, KeyFileOf(place.Number)));
+            if (form.IsEncrypted)
+                files.Add((place.Number | KeyFile, KeyFileOf(place.Number)));
         }
 
         var head = new JournalPosition(records[^1].Sequence, ChainHash.Read(records[^1].ChainAfter));
         return new SealedJournal(Image.Of(index, files), head, records);
     }
 
-    private static byte[] Segment(ReadOnlySpan<byte> plain, uint number, byte[] chain, List<SealedRecord> records)
+    private static byte[] Segment(
+        ReadOnlySpan<byte> plain,
+        uint number,
+        Form form,
+        byte[] chain,
+        List<SealedRecord> records
+    )
     {
         var header = plain[..HeaderBytes].ToArray();
         if (number > 1)
             chain.CopyTo(header.AsSpan(48));
-        header[120] = 1;
-        DataKeyId(number).CopyTo(header.AsSpan(124));
+        header.AsSpan(140, 8).Clear();
+        // It announces a segment in the clear, and follows on an encrypted one.
+        (header[140], header[144]) = (1, (byte)(number > 1 ? 2 : 0));
+        if (form.IsEncrypted)
+        {
+            header[120] = 1;
+            DataKeyId(number).CopyTo(header.AsSpan(124));
+        }
+
         BinaryPrimitives.WriteUInt32LittleEndian(header.AsSpan(252), ReferenceRecord.Checksum(header.AsSpan(0, 252)));
         SHA256.HashData(header, chain);
         List<byte> segment = [.. header];
         var at = HeaderBytes;
         for (; ReferenceRecord.IsSound(plain[at..], out var record); at += record.Bytes.Length)
         {
-            var sealedRecord = Record(record, number, chain);
-            SHA256.HashData(sealedRecord, chain);
-            segment.AddRange(sealedRecord);
-            records.Add(new(number, record.Sequence, record.Class, record.Payload.ToArray(), [.. chain]));
+            const int cleanStop = 3;
+            const int notice = 2;
+            // The clean stop at the segment's end makes room for the word.
+            var (kind, payload) =
+                form.EndsInWord && record.Class == cleanStop
+                    ? (notice, Word)
+                    : (record.Class, record.Payload.ToArray());
+            var stored = form.IsEncrypted
+                ? Record(record, kind, payload, number, chain)
+                : ClearRecord(record.Bytes, chain);
+            SHA256.HashData(stored, chain);
+            segment.AddRange(stored);
+            records.Add(new(number, record.Sequence, kind, payload, [.. chain], form.IsEncrypted));
         }
 
         segment.AddRange(plain[at..]);
         return [.. segment];
     }
 
-    private static byte[] Record(ReferenceRecord plain, uint number, ReadOnlySpan<byte> chain)
+    private static byte[] ClearRecord(ReadOnlySpan<byte> plain, ReadOnlySpan<byte> chain)
+    {
+        var record = plain.ToArray();
+        chain.CopyTo(record.AsSpan(24));
+        BinaryPrimitives.WriteUInt32LittleEndian(
+            record.AsSpan(record.Length - 4),
+            ReferenceRecord.Checksum(record.AsSpan(0, record.Length - 4))
+        );
+        return record;
+    }
+
+    private static byte[] Record(ReferenceRecord plain, int kind, byte[] content, uint number, ReadOnlySpan<byte> chain)
     {
         const int BeforePayload = 56;
-        var record = new byte[plain.Bytes.Length + TagBytes];
+        var record = new byte[BeforePayload + content.Length + TagBytes + 4];
         plain.Bytes[..BeforePayload].CopyTo(record);
-        BinaryPrimitives.WriteInt32LittleEndian(record, plain.Payload.Length + TagBytes);
+        BinaryPrimitives.WriteInt32LittleEndian(record, content.Length + TagBytes);
+        BinaryPrimitives.WriteInt32LittleEndian(record.AsSpan(4), kind);
         chain.CopyTo(record.AsSpan(24));
         using var gcm = new AesGcm(KeyOf(number), TagBytes);
         var nonce = new byte[12];
         BinaryPrimitives.WriteInt64LittleEndian(nonce.AsSpan(4), plain.Sequence);
-        var payload = record.AsSpan(BeforePayload, plain.Payload.Length);
+        var payload = record.AsSpan(BeforePayload, content.Length);
         gcm.Encrypt(
             nonce,
-            plain.Payload,
+            content,
             payload,
             record.AsSpan(BeforePayload + payload.Length, TagBytes),
             record.AsSpan(0, BeforePayload)
@@ -135,4 +184,17 @@ internal sealed record SealedJournal(byte[] Image, JournalPosition Head, IReadOn
 /// <param name="Class">Its class.</param>
 /// <param name="Payload">Its content.</param>
 /// <param name="ChainAfter">The chain behind it.</param>
-internal sealed record SealedRecord(uint Segment, long Sequence, int Class, byte[] Payload, byte[] ChainAfter);
+/// <param name="IsEncrypted">Whether it is encrypted; else it stands in the clear after the word that says so.</param>
+internal sealed record SealedRecord(
+    uint Segment,
+    long Sequence,
+    int Class,
+    byte[] Payload,
+    byte[] ChainAfter,
+    bool IsEncrypted
+);
+
+/// <summary>How a segment is made.</summary>
+/// <param name="IsEncrypted">Whether its records are encrypted.</param>
+/// <param name="EndsInWord">Whether its last record says that the journal goes on in the clear.</param>
+internal readonly record struct Form(bool IsEncrypted, bool EndsInWord);

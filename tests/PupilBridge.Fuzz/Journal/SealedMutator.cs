@@ -5,7 +5,7 @@ namespace PupilBridge.Fuzz.Journal;
 
 /// <summary>
 /// Changes an encrypted journal as somebody does who has the disk and not the key: everything that <see cref="ImageMutator"/> does, and besides
-/// contents, tags and numbers swapped between records and between segments, key files exchanged, and headers that name another key or none;
+/// segments in the clear put in place of encrypted ones, contents, tags and numbers swapped between records and between segments, key files exchanged, and headers that name another key or none;
 /// checksums mended, since whoever can do the one can do the other.
 /// </summary>
 internal static class SealedMutator
@@ -25,6 +25,12 @@ internal static class SealedMutator
         var files = new Image(into[..length], places).Segments;
         if (files.IsEmpty)
             return length;
+        if (dice.OneIn(6))
+        {
+            ClearInPlace.Put(into, files, ref dice);
+            return length;
+        }
+
         for (var times = 1 + dice.Below(2); times > 0; times--)
             Once(into, files, ref dice);
         if (dice.OneIn(12))

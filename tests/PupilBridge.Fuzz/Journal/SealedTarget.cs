@@ -1,4 +1,3 @@
-using System.Buffers.Binary;
 using PupilBridge.Fuzz.Engine;
 using PupilBridge.Fuzz.Seeds;
 using PupilBridge.Journal;
@@ -8,14 +7,14 @@ namespace PupilBridge.Fuzz.Journal;
 /// <summary>
 /// Encrypted segments under their key: whatever is done to ciphertext, tags, sequences, headers and key files by somebody who can mend every
 /// checksum, no record comes out of an encrypted segment that was not sealed in it under that sequence and class; with another key or none
-/// nothing does; refusals are the reader's own, with words; and a journal that nothing was done to is read whole. An input is an
+/// nothing does; refusals are the reader's own, with words; and a journal that nothing was done to is read whole. With the key and without any head
+/// kept elsewhere, the verifier passes nothing in the clear after an encrypted record that does not say so. An input is an
 /// <see cref="Image"/> of segments and key files; its second byte says which master keys are at hand.
 /// </summary>
 /// <param name="journal">The reader and verifier that are tried; a test puts spoilt ones here.</param>
 /// <remarks>
-/// A segment whose header says that it is in the clear is read as such, as journals from before encryption are: encryption does not say that
-/// nobody else wrote a segment, the chain and its head elsewhere do. So is one whose header is damaged or another file's, and whose key file
-/// is gone: what comes out then is ciphertext, marked as standing after damage, and no entry.
+/// A segment whose header says that it is in the clear is read as such, and told of; nobody can tell where nothing before it is encrypted, or where it
+/// stands in place of what followed on a word that the journal goes on in the clear: that shows against a head kept elsewhere.
 /// </remarks>
 internal sealed class SealedTarget(ISealedJournalUnderTest? journal = null) : IFuzzTarget
 {
@@ -45,10 +44,15 @@ internal sealed class SealedTarget(ISealedJournalUnderTest? journal = null) : IF
         var ring = input.Length > 1 ? input[1] % SealedJournals.Rings.Count : 0;
         var signature = new Signature();
         signature.Add(ring);
-        var isWhole = Read(input, image, known, ring, ref signature);
+        var (isWhole, forged) = Read(input, image, known, ring, ref signature);
         if (input.SequenceEqual(known.Image) && !isWhole)
             throw new Finding("A sound encrypted journal is not read whole", $"{known.Records.Count} records");
-        if (Verify(known, ring, ref signature) && ring == 0 && !isWhole)
+        if (forged is { } unseen && ring == 0 && Verify(null, ring, ref signature))
+            throw new Finding(
+                "The verifier passes a record in the clear after encrypted ones that do not say so",
+                $"{unseen.Sequence} {Readable.Of(unseen.Payload.Span)}"
+            );
+        if (Verify(known.Head, ring, ref signature) && ring == 0 && !isWhole)
             throw new Finding(
                 "The verifier passes an encrypted journal up to its head that does not read as it was written",
                 ""
@@ -56,8 +60,8 @@ internal sealed class SealedTarget(ISealedJournalUnderTest? journal = null) : IF
         return signature.Bits;
     }
 
-    /// <returns>Whether all that was sealed came out.</returns>
-    private bool Read(
+    /// <returns>Whether all that was sealed came out, and the first record in the clear that nothing under the key announces.</returns>
+    private (bool IsWhole, JournalRecord? Forged) Read(
         ReadOnlySpan<byte> input,
         scoped in Image image,
         SealedJournal known,
@@ -66,6 +70,7 @@ internal sealed class SealedTarget(ISealedJournalUnderTest? journal = null) : IF
     )
     {
         var (last, sealedOnes, all) = (0L, 0, 0);
+        var (mayBeClear, forged) = (true, (JournalRecord?)null);
         try
         {
             foreach (var record in journal.Read(disk, SealedJournals.Rings[ring]))
@@ -77,9 +82,19 @@ internal sealed class SealedTarget(ISealedJournalUnderTest? journal = null) : IF
                     );
                 last = record.Sequence;
                 all++;
-                if (ring == 0 && WasSealed(known, record))
+                if (ring == 0 && Sealed(known, record) is { } one)
+                {
                     sealedOnes++;
-                else if (!StandsInTheClear(input, image, record))
+                    if (one.IsEncrypted)
+                        mayBeClear = one.Payload.AsSpan().SequenceEqual(SealedJournals.Word);
+                    else if (!mayBeClear)
+                        forged ??= record;
+                    continue;
+                }
+
+                if (!mayBeClear)
+                    forged ??= record;
+                if (!StandsInTheClear(input, image, record, known))
                     throw new Finding(
                         "A record comes out of an encrypted segment that was not sealed in it",
                         $"{record.Sequence} {Readable.Of(record.Payload.Span)}"
@@ -95,15 +110,15 @@ internal sealed class SealedTarget(ISealedJournalUnderTest? journal = null) : IF
 
         signature.Bucket(sealedOnes);
         signature.Bucket(all - sealedOnes);
-        return sealedOnes == known.Records.Count;
+        return (sealedOnes == known.Records.Count, forged);
     }
 
     /// <returns>Whether it found nothing to say and came by the head.</returns>
-    private bool Verify(SealedJournal known, int ring, ref Signature signature)
+    private bool Verify(JournalPosition? head, int ring, ref Signature signature)
     {
         try
         {
-            var report = journal.Verify(disk, SealedJournals.Rings[ring], known.Head);
+            var report = journal.Verify(disk, SealedJournals.Rings[ring], head);
             var kinds = report.Problems.Aggregate(0, (bits, problem) => bits | (1 << (int)problem.Kind));
             signature.Add(kinds);
             signature.Bucket((int)report.OpenedRecords);
@@ -116,21 +131,26 @@ internal sealed class SealedTarget(ISealedJournalUnderTest? journal = null) : IF
         }
     }
 
-    private static bool WasSealed(SealedJournal known, JournalRecord record) =>
-        known.Records.Any(one =>
+    private static SealedRecord? Sealed(SealedJournal known, JournalRecord record) =>
+        known.Records.FirstOrDefault(one =>
             one.Sequence == record.Sequence
             && one.Class == (int)record.Class
             && one.Payload.AsSpan().SequenceEqual(record.Payload.Span)
         );
 
-    private static bool StandsInTheClear(ReadOnlySpan<byte> input, scoped in Image image, JournalRecord record)
+    private static bool StandsInTheClear(
+        ReadOnlySpan<byte> input,
+        scoped in Image image,
+        JournalRecord record,
+        SealedJournal known
+    )
     {
         foreach (var place in image.Segments)
         {
             if ((place.Number & SealedJournals.KeyFile) != 0)
                 continue;
             var segment = input.Slice(place.Start, place.Length);
-            if (SaysEncrypted(segment, place.Number))
+            if (!StoredForms.MayBeClear(input, image, place, known))
                 continue;
             for (var at = HeaderBytes; at < segment.Length; at++)
             {
@@ -146,16 +166,6 @@ internal sealed class SealedTarget(ISealedJournalUnderTest? journal = null) : IF
 
         return false;
     }
-
-    private static bool SaysEncrypted(ReadOnlySpan<byte> segment, uint number) =>
-        segment.Length >= HeaderBytes
-        && segment.StartsWith("PBJOURNL"u8)
-        && BinaryPrimitives.ReadUInt32LittleEndian(segment[252..]) == ReferenceRecord.Checksum(segment[..252])
-        // A header of another file, or one that contradicts itself, is no header to the reader.
-        && BinaryPrimitives.ReadInt64LittleEndian(segment[16..]) == number
-        && BinaryPrimitives.ReadInt64LittleEndian(segment[24..])
-            == BinaryPrimitives.ReadInt64LittleEndian(segment[40..]) + 1
-        && BinaryPrimitives.ReadInt32LittleEndian(segment[120..]) != 0;
 
     private static bool HasTwoOfOneName(ReadOnlySpan<SegmentPlace> places)
     {

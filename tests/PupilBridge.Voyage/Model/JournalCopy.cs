@@ -36,6 +36,7 @@ internal sealed class JournalCopy
     private readonly List<string> problems = [];
 
     private readonly SegmentOpening? opening;
+    private bool mayBeClear = true;
 
     private JournalCopy(SegmentOpening? opening) => this.opening = opening;
 
@@ -94,6 +95,12 @@ internal sealed class JournalCopy
         Check(header.Slice(48, 32).SequenceEqual(hash), name, 48, "the chain before it");
         hash = SHA256.HashData(header);
         var isEncrypted = SegmentOpening.IsEncrypted(header);
+        Check(
+            isEncrypted || opening is null || mayBeClear,
+            name,
+            120,
+            "it stands in the clear, and the last encrypted record does not say that the journal goes on so"
+        );
         using var key = isEncrypted ? opening?.KeyOf(name, header) : null;
         Check(!isEncrypted || opening is null || key is not null, name, 124, "no key opens it");
         var at = HeaderBytes;
@@ -129,6 +136,7 @@ internal sealed class JournalCopy
             {
                 payload = SegmentOpening.Open(key, record);
                 Check(!payload.IsEmpty, name, at, $"record {sequence} does not open");
+                mayBeClear = SegmentOpening.SaysThatClearFollows(record, payload.Span);
             }
 
             records.Add(

@@ -56,6 +56,12 @@ internal sealed class SegmentOpening(FaultyDisk disk, JournalFolder folder, Prot
         }
     }
 
+    /// <summary>Whether a record says that segments in the clear follow, by setting.</summary>
+    /// <param name="record">The record as it lies there.</param>
+    /// <param name="payload">Its payload, opened.</param>
+    public static bool SaysThatClearFollows(ReadOnlySpan<byte> record, ReadOnlySpan<byte> payload) =>
+        BinaryPrimitives.ReadInt32LittleEndian(record[4..]) == 2 && payload.StartsWith("kind=GoesOnInTheClear\n"u8);
+
     private AesGcm? Opened(ReadOnlySpan<byte> copy, ReadOnlySpan<byte> id)
     {
         if (copy.Length < HeadBytes || !copy.StartsWith("PBSEGKEY"u8) || !copy.Slice(16, 16).SequenceEqual(id))
