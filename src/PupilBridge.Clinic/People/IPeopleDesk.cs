@@ -32,6 +32,16 @@ public interface IPeopleDesk : IKeyDesk
     /// <param name="cancellationToken">Gives up waiting.</param>
     Task<SignInOutcome> SignInAsync(string who, string password, string where, CancellationToken cancellationToken);
 
+    /// <summary>
+    /// Asks somebody who is signed in for their password once more, before something that a stranger at their screen must not do. Wrong ones
+    /// are counted and lock as at the sign-in.
+    /// </summary>
+    /// <param name="by">Who is signed in.</param>
+    /// <param name="password">What they typed.</param>
+    /// <param name="where">Where, as for a sign-in.</param>
+    /// <param name="cancellationToken">Gives up waiting.</param>
+    Task<PersonOutcome> ConfirmAsync(Caller by, string password, string where, CancellationToken cancellationToken);
+
     /// <summary>Notes that someone signed off.</summary>
     /// <param name="who">Who.</param>
     /// <param name="where">Where.</param>

@@ -19,8 +19,41 @@ public sealed partial class PeopleDesk
         ArgumentNullException.ThrowIfNull(who);
         ArgumentNullException.ThrowIfNull(password);
         return AloneAsync(
-            () => CheckAsync(who.Trim(), password, where, cancellationToken),
+            async () =>
+            {
+                var outcome = await CheckAsync(who.Trim(), password, where, cancellationToken).ConfigureAwait(false);
+                if (outcome.Person is { } person)
+                {
+                    await TellAsync(person.Who, SignInEvent.SignedIn, where, cancellationToken).ConfigureAwait(false);
+                }
+
+                return outcome;
+            },
             words => new SignInOutcome(null, words),
+            cancellationToken
+        );
+    }
+
+    /// <inheritdoc/>
+    public Task<PersonOutcome> ConfirmAsync(
+        Caller by,
+        string password,
+        string where,
+        CancellationToken cancellationToken
+    )
+    {
+        ArgumentNullException.ThrowIfNull(by);
+        ArgumentNullException.ThrowIfNull(password);
+        return AloneAsync(
+            async () =>
+            {
+                var outcome = await CheckAsync(by.Who, password, where, cancellationToken).ConfigureAwait(false);
+                return outcome.Person is not null ? new PersonOutcome(true, "")
+                    : outcome.Words == PeopleWords.WrongSignIn
+                        ? No(PeopleWords.OwnPasswordWrong, PersonField.OldPassword)
+                    : No(outcome.Words, PersonField.OldPassword);
+            },
+            No,
             cancellationToken
         );
     }
@@ -39,6 +72,7 @@ public sealed partial class PeopleDesk
             cancellationToken
         );
 
+    /// <summary>Checks a password, counts a wrong one and notes the refusal; that somebody came in is the caller's to note.</summary>
     private async Task<SignInOutcome> CheckAsync(
         string who,
         string password,
@@ -77,7 +111,6 @@ public sealed partial class PeopleDesk
         }
 
         await ForgetWrongAsync(person, wantsHash ? password : null, cancellation).ConfigureAwait(false);
-        await TellAsync(name, SignInEvent.SignedIn, where, cancellation).ConfigureAwait(false);
         return new SignInOutcome(person.View(parts.Time.GetUtcNow()), "");
     }
 

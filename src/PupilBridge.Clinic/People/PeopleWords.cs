@@ -26,6 +26,8 @@ internal static class PeopleWords
 
     public static string OldPasswordWrong => Words["Password.OldWrong"];
 
+    public static string OwnPasswordWrong => Words["Password.OwnWrong"];
+
     public static string SamePassword => Words["Password.Same"];
 
     public static string OwnPasswordChanged => Words["Password.Changed"];

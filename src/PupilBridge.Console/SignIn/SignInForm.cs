@@ -20,6 +20,9 @@ public abstract class SignInForm : ComponentBase
     [Inject]
     protected NavigationManager Navigation { get; set; } = null!;
 
+    [Inject]
+    private PasswordAgain Again { get; set; } = null!;
+
     /// <summary>What is wrong with the form that was sent, for the person; null for nothing.</summary>
     protected string? Problem { get; set; }
 
@@ -67,6 +70,22 @@ public abstract class SignInForm : ComponentBase
         Wrong = PersonField.Password;
         Refuse(T["Form.NotTheSame"]);
         return null;
+    }
+
+    /// <summary>Whether it is the person who is signed in that sent the form: their own password says so.</summary>
+    /// <param name="field">The field in which they typed it.</param>
+    /// <returns>False if not, with words about it.</returns>
+    protected async Task<bool> IsMeAsync(string field)
+    {
+        var (status, words) = await Again.CheckAsync(Context, Typed(field)).ConfigureAwait(true);
+        if (words is null)
+        {
+            return true;
+        }
+
+        Wrong = PersonField.OldPassword;
+        Refuse(words, status);
+        return false;
     }
 
     /// <summary>Shows the form again with what is wrong.</summary>

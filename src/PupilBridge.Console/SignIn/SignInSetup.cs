@@ -33,6 +33,7 @@ internal static class SignInSetup
         services.AddSingleton<SessionCheck>();
         services.AddSingleton<SignInPace>();
         services.AddSingleton<SignInOffice>();
+        services.AddSingleton<PasswordAgain>();
         services.AddSingleton<HostNames>();
         services.AddSingleton<FormGuard>();
         services.AddHostedService<SessionWatch>();

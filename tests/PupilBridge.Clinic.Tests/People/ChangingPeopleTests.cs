@@ -149,6 +149,30 @@ public sealed class ChangingPeopleTests : IDisposable
     }
 
     [Fact]
+    public async Task Whoever_is_signed_in_is_known_again_by_their_password_and_guessing_it_locks_as_at_the_sign_in()
+    {
+        await bench.AddAsync("MK", ClinicRole.Examiner);
+        var caller = new Caller("MK", ClinicRole.Examiner);
+        for (var n = 0; n < 4; n++)
+        {
+            Assert.Equal(PersonField.OldPassword, (await AgainAsync(caller, "not the password")).Wrong);
+        }
+
+        Assert.True((await AgainAsync(caller, PeopleBench.Good)).Done);
+        // The right one ends the count of wrong ones.
+        for (var n = 0; n < 5; n++)
+        {
+            Assert.Null(bench.Desk.Find("MK")!.LockedUntil);
+            Assert.False((await AgainAsync(caller, "not the password")).Done);
+        }
+
+        Assert.NotNull(bench.Desk.Find("MK")!.LockedUntil);
+        Assert.False((await AgainAsync(caller, PeopleBench.Good)).Done);
+        Assert.Null((await bench.SignInAsync("MK")).Person);
+        Assert.False((await AgainAsync(new Caller("ZZ", ClinicRole.Examiner), PeopleBench.Good)).Done);
+    }
+
+    [Fact]
     public async Task The_journal_has_who_did_what_to_whom_and_never_a_password()
     {
         await bench.AddAsync("MK", ClinicRole.Examiner);
@@ -194,6 +218,9 @@ public sealed class ChangingPeopleTests : IDisposable
     }
 
     public void Dispose() => bench.Dispose();
+
+    private Task<PersonOutcome> AgainAsync(Caller caller, string password) =>
+        bench.Desk.ConfirmAsync(caller, password, "console", CancellationToken.None);
 
     private Task<PersonOutcome> FirstAsync(string code, string who = "AD") =>
         bench.Desk.MakeFirstAdministratorAsync(code, who, PeopleBench.Good, CancellationToken.None);

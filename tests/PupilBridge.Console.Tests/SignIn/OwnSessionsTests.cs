@@ -81,7 +81,10 @@ public sealed partial class OwnSessionsTests : IDisposable
         await house.AddAsync("MK", ClinicRole.Examiner);
         var here = await house.SignedInAsync("MK");
         var copied = here.Copy();
-        var answer = await EndAsync(here, Tags((await here.GetAsync("/account")).Text).Single());
+        var page = (await here.GetAsync("/account")).Text;
+        // It is what anybody may do at a screen that was left, so that no password is asked for.
+        Assert.DoesNotContain("name=\"mine\"", page, StringComparison.Ordinal);
+        var answer = await here.SendFormAsync("/account", "end-session", ("ended", Tags(page).Single()));
         Assert.Equal("/sign-in?off=1", answer.Location);
         Assert.Null(await copied.WhoAsync());
         Assert.Equal(1, house.Journal.SignIns.Count(note => note == "MK SignedOff console"));
@@ -113,7 +116,12 @@ public sealed partial class OwnSessionsTests : IDisposable
             new HttpRequestMessage(HttpMethod.Post, "/account")
             {
                 Content = new FormUrlEncodedContent(
-                    new Dictionary<string, string> { ["_handler"] = "end-session", ["ended"] = "others" }
+                    new Dictionary<string, string>
+                    {
+                        ["_handler"] = "end-session",
+                        ["ended"] = "others",
+                        ["mine"] = Good,
+                    }
                 ),
             }
         );
@@ -156,7 +164,7 @@ public sealed partial class OwnSessionsTests : IDisposable
     private SessionBook Book => house.Service<SessionBook>();
 
     private static Task<Answer> EndAsync(Browser browser, string tag) =>
-        browser.SendFormAsync("/account", "end-session", ("ended", tag));
+        browser.SendFormAsync("/account", "end-session", ("ended", tag), ("mine", Good));
 
     private Browser Quay(string agent) =>
         new(() =>

@@ -53,7 +53,8 @@ public sealed class PeoplePagesTests : IDisposable
             ("who", who),
             ("role", role),
             ("password", password),
-            ("again", password)
+            ("again", password),
+            ("mine", SignInHouse.Good)
         );
         Assert.Equal(HttpStatusCode.UnprocessableEntity, answer.Status);
         var wrong = Regex.Matches(answer.Text, "<input [^>]*aria-invalid=\"true\"[^>]*>");
@@ -67,16 +68,22 @@ public sealed class PeoplePagesTests : IDisposable
         var browser = await AdministratorAsync();
         await AddAsync(browser, "J/L", SignInHouse.Good);
         const string Page = "/people/J%2FL";
-        await browser.SendFormAsync(Page, "roles", ("role", "Technician"));
+        await browser.SendFormAsync(Page, "roles", ("role", "Technician"), ("mine-roles", SignInHouse.Good));
         Assert.Equal(ClinicRole.Technician, house.People.Find("J/L")!.Roles);
         var differ = await browser.SendFormAsync(Page, "password", ("password", "four grey pilots"), ("again", "x"));
         Assert.Contains("not the same", differ.Text, StringComparison.Ordinal);
-        await browser.SendFormAsync(Page, "password", ("password", "four grey pilots"), ("again", "four grey pilots"));
+        await browser.SendFormAsync(
+            Page,
+            "password",
+            ("password", "four grey pilots"),
+            ("again", "four grey pilots"),
+            ("mine-password", SignInHouse.Good)
+        );
         await house.SignedInAsync("J/L", "four grey pilots");
-        await browser.SendFormAsync(Page, "switch", ("on", "0"));
+        await browser.SendFormAsync(Page, "switch", ("on", "0"), ("mine-switch", SignInHouse.Good));
         Assert.False(house.People.Find("J/L")!.IsEnabled);
         Assert.Contains("switched off", (await browser.GetAsync("/people")).Text, StringComparison.Ordinal);
-        await browser.SendFormAsync(Page, "switch", ("on", "1"));
+        await browser.SendFormAsync(Page, "switch", ("on", "1"), ("mine-switch", SignInHouse.Good));
         Assert.True(house.People.Find("J/L")!.IsEnabled);
     }
 
@@ -84,7 +91,12 @@ public sealed class PeoplePagesTests : IDisposable
     public async Task The_last_administrator_cannot_switch_themselves_off()
     {
         var browser = await AdministratorAsync();
-        var answer = await browser.SendFormAsync("/people/AB", "switch", ("on", "0"));
+        var answer = await browser.SendFormAsync(
+            "/people/AB",
+            "switch",
+            ("on", "0"),
+            ("mine-switch", SignInHouse.Good)
+        );
         Assert.Contains("last administrator", answer.Text, StringComparison.Ordinal);
         Assert.Equal("AB", await browser.WhoAsync());
     }
@@ -112,6 +124,7 @@ public sealed class PeoplePagesTests : IDisposable
             ("role", "Examiner"),
             ("role", "Clinician"),
             ("password", password),
-            ("again", password)
+            ("again", password),
+            ("mine", SignInHouse.Good)
         );
 }

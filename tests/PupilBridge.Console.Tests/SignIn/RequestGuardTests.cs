@@ -101,6 +101,8 @@ public sealed class RequestGuardTests : IDisposable
             ["old"] = SignInHouse.Good,
             ["role"] = "Examiner",
             ["on"] = "0",
+            ["mine"] = SignInHouse.Good,
+            ["mine-switch"] = SignInHouse.Good,
         };
         var answer = await browser.SendAsync(
             new HttpRequestMessage(HttpMethod.Post, path) { Content = new FormUrlEncodedContent(fields) }

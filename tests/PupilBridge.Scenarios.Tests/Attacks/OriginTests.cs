@@ -87,6 +87,7 @@ public sealed class OriginTests(AttackedService service)
                 ("role", "Administrator"),
                 ("password", AttackedService.Password),
                 ("again", AttackedService.Password),
+                ("mine", AttackedService.Password),
             ];
             var answer = await visitor.SendAsync(Visitor.Form("/people", "add-person", token, typed));
             Assert.Equal(HttpStatusCode.BadRequest, answer.Status);

@@ -18,7 +18,21 @@ public sealed class OwnSessionAttackTests(AttackedService service)
         Assert.Equal(2, tags.Count);
         Assert.Contains($"{stranger.Own} (the machine of the service)", page.Text, StringComparison.Ordinal);
         Assert.Contains($"{owner.Own} (the machine of the service)", page.Text, StringComparison.Ordinal);
-        var answer = await owner.SendFormAsync("/account", "end-session", ("ended", tags[0].Groups[1].Value));
+        var tag = tags[0].Groups[1].Value;
+        // Whoever copied the cookie does not know the password.
+        foreach (var guess in new[] { "", "not the password" })
+        {
+            var refused = await owner.SendFormAsync("/account", "end-session", ("ended", tag), ("mine", guess));
+            Assert.Equal(HttpStatusCode.UnprocessableEntity, refused.Status);
+            Assert.Equal("F8", await stranger.WhoAsync());
+        }
+
+        var answer = await owner.SendFormAsync(
+            "/account",
+            "end-session",
+            ("ended", tag),
+            ("mine", AttackedService.Password)
+        );
         Assert.Equal(HttpStatusCode.OK, answer.Status);
         Assert.Null(await stranger.WhoAsync());
         Assert.Equal(HttpStatusCode.Redirect, (await stranger.GetAsync("/exams")).Status);
