@@ -60,6 +60,15 @@ public static class AuditWhat
     /// <summary>The erasure of a patient was ordered; the journal says whether it was done.</summary>
     public const string Erase = "erase";
 
+    /// <summary>Proposals to erase patients.</summary>
+    public const string Proposals = "proposals";
+
+    /// <summary>The erasure of a patient was proposed; nothing was erased by it.</summary>
+    public const string Propose = "erase-proposed";
+
+    /// <summary>The proposal to erase a patient was withdrawn.</summary>
+    public const string Withdraw = "erase-withdrawn";
+
     /// <summary>A backup was begun: everything was read, and written to a folder.</summary>
     public const string Backup = "backup";
 
@@ -88,6 +97,9 @@ public static class AuditWhat
         Refused,
         Person,
         Erase,
+        Proposals,
+        Propose,
+        Withdraw,
         Backup,
         Restore,
     ];

@@ -32,7 +32,7 @@ public static class Roles
     /// <summary>Seeing what is on its way to other systems, and deciding about what was refused.</summary>
     public const string Sending = "sending";
 
-    /// <summary>Erasing what identifies a patient.</summary>
+    /// <summary>Seeing who is due to be erased, and erasing what identifies a patient.</summary>
     public const string Erasing = "erasing";
 
     private static readonly Dictionary<string, ClinicRole> Table = new(StringComparer.Ordinal)

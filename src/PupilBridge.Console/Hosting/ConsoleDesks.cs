@@ -1,5 +1,6 @@
 using PupilBridge.Clinic;
 using PupilBridge.Clinic.Audit;
+using PupilBridge.Clinic.Erasing.Proposals;
 using PupilBridge.Clinic.People;
 
 namespace PupilBridge.Console.Hosting;
@@ -18,6 +19,9 @@ public sealed record ConsoleDesks(
     IPeopleDesk People
 )
 {
+    /// <summary>Erasures that one administrator proposed and another one is to confirm.</summary>
+    public IErasureProposals Proposals { get; init; } = NoErasureProposals.Instance;
+
     /// <summary>Where it is noted who saw what.</summary>
     public IAuditLog Audit { get; init; } = NoAuditLog.Instance;
 }

@@ -17,6 +17,7 @@ internal static class BodyLimits
         "/people",
         "/keys",
         "/outbox",
+        "/erasing",
         "/api/v1/session",
     ];
 

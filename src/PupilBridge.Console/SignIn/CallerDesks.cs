@@ -36,6 +36,16 @@ public sealed class CallerDesks
             Audit = desks.Audit,
             Refusal = _ => reader.Note(AuditWhat.NotAllowed, time.GetUtcNow()),
         };
+        Proposals = new GuardedProposals(
+            desks.Proposals,
+            noted,
+            Caller,
+            desks.Audit,
+            reader,
+            time,
+            who =>
+                desks.People.Find(who) is { IsEnabled: true } one && new Caller(one.Who, one.Roles).May(Roles.Erasing)
+        );
         Lanes = services.GetRequiredService<SessionDoor>().Of(context) is { } session
             ? new WatchedLanes(guarded, services.GetRequiredService<SessionBook>(), session)
             : guarded;
@@ -55,6 +65,9 @@ public sealed class CallerDesks
 
     /// <summary>The service bench.</summary>
     public IBenchDesk Bench => guarded;
+
+    /// <summary>Proposals of erasures.</summary>
+    public GuardedProposals Proposals { get; }
 
     /// <summary>Lists who saw what.</summary>
     /// <param name="search">Which notes.</param>

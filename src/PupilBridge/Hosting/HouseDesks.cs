@@ -2,6 +2,7 @@ using PupilBridge.Clinic.Audit;
 using PupilBridge.Clinic.Bench;
 using PupilBridge.Clinic.DayLists;
 using PupilBridge.Clinic.Desk;
+using PupilBridge.Clinic.Erasing.Proposals;
 using PupilBridge.Clinic.Findings;
 using PupilBridge.Clinic.House;
 using PupilBridge.Clinic.Lanes;
@@ -14,6 +15,7 @@ namespace PupilBridge.Hosting;
 
 /// <summary>The desks over the running bridge: made once it is open, and the same for console, commands and watched folders.</summary>
 /// <param name="service">The bridge's service; its bridge must be open when a desk is asked for.</param>
+/// <param name="parts">What the bridge is made of.</param>
 /// <param name="people">The people; started when a desk is asked for.</param>
 /// <param name="time">The clock.</param>
 /// <param name="headings">By which words a day's list names its columns.</param>
@@ -24,6 +26,7 @@ namespace PupilBridge.Hosting;
 /// <param name="criteria">The light of the site, and the limits of the criteria.</param>
 internal sealed class HouseDesks(
     BridgeService service,
+    BridgeParts parts,
     PeopleService people,
     TimeProvider time,
     DayListHeadings headings,
@@ -35,7 +38,7 @@ internal sealed class HouseDesks(
 ) : IDisposable
 {
     private readonly Lazy<Made> made = new(() =>
-        Make(new BridgeHouse(service.Bridge, isLive: true, criteria, bench), time, headings, lanes, news)
+        Make(new BridgeHouse(service.Bridge, isLive: true, criteria, bench), parts, time, headings, lanes, news)
     );
 
     /// <summary>Entries and lists.</summary>
@@ -51,7 +54,12 @@ internal sealed class HouseDesks(
     public HouseOutbox Outbox => made.Value.Outbox;
 
     /// <summary>All that the console goes through.</summary>
-    public ConsoleDesks ForConsole => new(Clinic, made.Value.Lanes, Records, Bench, people.People) { Audit = audit };
+    public ConsoleDesks ForConsole =>
+        new(Clinic, made.Value.Lanes, Records, Bench, people.People)
+        {
+            Audit = audit,
+            Proposals = made.Value.Proposals,
+        };
 
     /// <summary>The same for commands on this machine, with a note of what they show.</summary>
     public AuditedDesk ForCommands =>
@@ -63,11 +71,13 @@ internal sealed class HouseDesks(
         if (made.IsValueCreated)
         {
             made.Value.Records.Dispose();
+            made.Value.Proposals.Dispose();
         }
     }
 
     private static Made Make(
         BridgeHouse house,
+        BridgeParts parts,
         TimeProvider time,
         DayListHeadings headings,
         LaneSettings lanes,
@@ -80,7 +90,8 @@ internal sealed class HouseDesks(
             new LaneDesk(house, clinic, time, lanes),
             new RecordDesk(house, time, headings),
             new HouseOutbox(house, time),
-            new BenchDesk(house, time)
+            new BenchDesk(house, time),
+            new ErasureProposals(house, parts.Options.DataFolder, time)
         );
     }
 
@@ -89,6 +100,7 @@ internal sealed class HouseDesks(
         LaneDesk Lanes,
         RecordDesk Records,
         HouseOutbox Outbox,
-        BenchDesk Bench
+        BenchDesk Bench,
+        ErasureProposals Proposals
     );
 }

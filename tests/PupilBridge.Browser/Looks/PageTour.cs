@@ -58,6 +58,7 @@ public static class PageTour
             new("keys", "/keys", People.Administrator),
             new("outbox", "/outbox", People.Administrator),
             new("erasing", "/erasing", People.Administrator),
+            new("erasing-proposed", "/erasing/proposed", People.Administrator),
             new("person", $"/people/{People.Examiner}", People.Administrator),
             new("refused", "/review", People.Technician),
         ];

@@ -87,7 +87,9 @@ public sealed class GuardedDeskTests
         {
             var may =
                 entry is SignEntry or AmendEntry or SetAsideEntry or MergeEntry or PartEntry ? Clinician
-                : entry is SendingEntry or ErasePatientEntry ? ClinicRole.Administrator
+                : entry is SendingEntry ? ClinicRole.Administrator
+                // One person alone erases nobody; two do, by a proposal.
+                : entry is ErasePatientEntry ? ClinicRole.None
                 : IsOfBench(entry) ? Technician
                 : Examiner | Clinician;
             var outcome = await desk.EnterAsync(entry, CancellationToken.None);

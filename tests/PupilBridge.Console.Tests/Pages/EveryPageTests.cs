@@ -30,6 +30,7 @@ public sealed partial class EveryPageTests : IDisposable
             "/outbox",
             "/outbox?part=open",
             "/erasing",
+            "/erasing/proposed",
             "/bench",
             "/bench/discs",
             "/bench/discs?set=Box%201",

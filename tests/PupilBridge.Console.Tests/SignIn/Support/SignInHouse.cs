@@ -53,6 +53,8 @@ internal sealed class SignInHouse : IDisposable
 
     public Mock<IClinicDesk> Clinic { get; } = new() { DefaultValue = DefaultValue.Mock };
 
+    public ListedProposals Proposals { get; } = new();
+
     public string Folder => folder.FullName;
 
     public IEnumerable<RouteEndpoint> Routes =>
@@ -115,7 +117,10 @@ internal sealed class SignInHouse : IDisposable
                 records.Object,
                 new Mock<IBenchDesk>() { DefaultValue = DefaultValue.Mock }.Object,
                 People
-            ),
+            )
+            {
+                Proposals = Proposals,
+            },
             Time
         );
     }
