@@ -40,10 +40,11 @@ internal static class FuzzCommand
             if (result.Failure is { } failure)
                 return FailureFile.Write(target, failure);
             results.Add(result);
+            // After each one: what a later one finds must not take the others' figures away.
+            if (parts == 1)
+                FuzzFigures.Save(results, start);
         }
 
-        if (parts == 1)
-            FuzzFigures.Save(results, start);
         return 0;
     }
 

@@ -54,6 +54,8 @@ internal sealed class MeasureCommand : RootCommand
         AllowMultipleArgumentsPerToken = true,
     };
 
+    private readonly Option<bool> keep = new("--keep");
+    private readonly Option<string> data = new("--data") { Required = true };
     private readonly Option<int> instruments = new("--instruments") { DefaultValueFactory = _ => 200 };
     private readonly Option<int> seconds = new("--seconds") { DefaultValueFactory = _ => 600 };
     private readonly Option<double> turn = new("--seconds") { DefaultValueFactory = _ => 2 };
@@ -169,10 +171,20 @@ internal sealed class MeasureCommand : RootCommand
         Part(
                 "growth",
                 "Ingest, history, today's list, starts, memory, verifying and rebuilding as the journal grows; twenty minutes, 15 GB.",
-                (f, d, r) => GrowthMeasure.RunAsync(f, d, r.GetValue(lengths)!),
+                (f, d, r) => GrowthMeasure.RunAsync(f, d, r.GetValue(lengths)!, r.GetValue(keep)),
                 GrowthFile
             )
             .Add(lengths);
+        Subcommands.Single(command => command.Name == "growth").Add(keep);
+        keep.Description = "Leaves the data folders there.";
+        data.Description = "A data folder that 'growth --keep' left.";
+        Part(
+                "starts",
+                "Starts after a clean stop, seven times, on a data folder that is there.",
+                (f, _, r) => GrowthMeasure.StartsAsync(f, r.GetRequiredValue(data)),
+                GrowthFile
+            )
+            .Add(data);
         instruments.Description = "How many instruments examine at once.";
         seconds.Description = "How long.";
         var load = Part(

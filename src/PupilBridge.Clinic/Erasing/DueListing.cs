@@ -95,7 +95,7 @@ internal static class DueListing
             if (!known.TryGetValue(number, out var last))
             {
                 var request = new ExamListRequest { Patient = number, Limit = 1 };
-                known[number] = last = ExamListing.Of(house, request).Exams.FirstOrDefault();
+                known[number] = last = ExamListing.Of(house, request).Exams is [var latest, ..] ? latest : null;
             }
 
             return last is not null && last.OpenedAt < before && ExamDocuments.IdOf(new ExamId(last.Exam)) == exam.Id

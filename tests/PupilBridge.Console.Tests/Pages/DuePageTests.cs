@@ -1,7 +1,6 @@
 using System.Net;
 using Microsoft.Extensions.Time.Testing;
 using PupilBridge.Clinic.People;
-using PupilBridge.Clinic.Views;
 using PupilBridge.Console.Tests.Pages.Support;
 
 namespace PupilBridge.Console.Tests.Pages;

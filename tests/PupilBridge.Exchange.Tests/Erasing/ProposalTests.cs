@@ -2,7 +2,6 @@ using Microsoft.Extensions.Time.Testing;
 using PupilBridge.Clinic.Entries;
 using PupilBridge.Clinic.Erasing.Proposals;
 using PupilBridge.Clinic.Views;
-using PupilBridge.Exams.Entries;
 using PupilBridge.Worker.Erasing;
 
 namespace PupilBridge.Exchange.Tests.Erasing;

@@ -57,17 +57,22 @@ internal sealed class FigureFile(string path)
             .Trim()
         ?? "unknown";
 
-    private static string Commit()
+    /// <summary>The commit; <c>-dirty</c> where a file that is none of these files of values differs from it.</summary>
+    private static string Commit() =>
+        Git("rev-parse", "--short", "HEAD") is { Length: > 0 } commit
+            ? commit + (Git("status", "--porcelain", "--", ":/", ":(exclude,top)docs/figures") is "" ? "" : "-dirty")
+            : "unknown";
+
+    private static string? Git(params string[] arguments)
     {
         try
         {
-            var start = new ProcessStartInfo("git", "describe --always --dirty") { RedirectStandardOutput = true };
-            using var git = Process.Start(start);
-            return git?.StandardOutput.ReadToEnd().Trim() ?? "unknown";
+            using var git = Process.Start(new ProcessStartInfo("git", arguments) { RedirectStandardOutput = true });
+            return git?.StandardOutput.ReadToEnd().Trim();
         }
         catch (System.ComponentModel.Win32Exception)
         {
-            return "unknown";
+            return null;
         }
     }
 }

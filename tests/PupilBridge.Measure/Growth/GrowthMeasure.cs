@@ -14,7 +14,11 @@ internal static class GrowthMeasure
 {
     private static readonly TimeSpan LongestStart = TimeSpan.FromMinutes(30);
 
-    public static async Task RunAsync(FigureFile figures, string folder, IReadOnlyList<long> lengths)
+    /// <param name="figures">Where the values go.</param>
+    /// <param name="folder">Where the data folders are made.</param>
+    /// <param name="lengths">How many exams each of them holds.</param>
+    /// <param name="keep">Whether they are left there, for <c>starts</c>.</param>
+    public static async Task RunAsync(FigureFile figures, string folder, IReadOnlyList<long> lengths, bool keep)
     {
         var rows = new JsonArray();
         foreach (var exams in lengths)
@@ -24,12 +28,31 @@ internal static class GrowthMeasure
             await MeasureAsync(row, data, exams);
             rows.Add(row);
             System.Console.WriteLine(row.ToJsonString());
-            Directory.Delete(data, recursive: true);
+            if (!keep)
+                Directory.Delete(data, recursive: true);
         }
 
         figures.Set("entries_of_an_exam", GrowingJournal.EntriesOfAnExam);
         Ratios(figures, rows);
         figures.Set("rows", rows);
+    }
+
+    /// <summary>Starts after a clean stop on a data folder that is there, once to warm up and then seven times.</summary>
+    public static async Task StartsAsync(FigureFile figures, string data)
+    {
+        var ready = new List<double>();
+        await StartTimes.MeasureAsync(data, ServiceEnd.Stopped, LongestStart);
+        for (var round = 0; round < 7; round++)
+            ready.Add((await StartTimes.MeasureAsync(data, ServiceEnd.Stopped, LongestStart)).ReadySeconds);
+        ready.Sort();
+        System.Console.WriteLine(
+            $"ready after {ready[3]:F2} s (median of {ready.Count}; {ready[0]:F2} to {ready[^1]:F2})"
+        );
+        var starts = new JsonObject { ["data_folder"] = Path.GetFileName(Path.TrimEndingDirectorySeparator(data)) };
+        Set(starts, "median_s", ready[3]);
+        Set(starts, "fastest_s", ready[0]);
+        Set(starts, "slowest_s", ready[^1]);
+        figures.Set("starts_after_clean_stop", starts);
     }
 
     private static async Task MeasureAsync(JsonObject row, string data, long exams)

@@ -1,5 +1,4 @@
 using System.Text.Json;
-using PupilBridge.Clinic.Desk;
 using PupilBridge.Clinic.Text;
 using PupilBridge.Journal;
 
