@@ -1,3 +1,4 @@
+using System.Security.Cryptography;
 using Microsoft.Extensions.Logging;
 using Microsoft.Extensions.Logging.Abstractions;
 using PupilBridge.ExamLog;
@@ -37,6 +38,12 @@ public sealed record BridgeParts
 
     /// <summary>Where the bridge tells what it does.</summary>
     public ILogger Logger { get; init; } = NullLogger.Instance;
+
+    /// <summary>
+    /// Where the keys of what identifies patients come from: the operating system's cryptographic generator. Only a simulation that must be
+    /// able to do the same again puts another in.
+    /// </summary>
+    internal RandomNumberGenerator SubjectKeyChance { get; init; } = RandomNumberGenerator.Create();
 
     /// <summary>The journal, with the keys to read it.</summary>
     internal JournalFolder Journal => new(Options.DataFolder) { Keys = Keys };

@@ -90,6 +90,7 @@ internal sealed class OpenedJournal : IDisposable
                 )
                 {
                     Settle = keys is null ? null : duty.Settle,
+                    HasErased = () => keys is { LastErasure: > 0 },
                 }
             );
             var index = EntryIndex.Open(

@@ -190,6 +190,16 @@ public sealed partial class FaultyDisk : IJournalDisk
             _names[path].Edit(change);
     }
 
+    /// <summary>All files.</summary>
+    public IReadOnlyList<string> Paths
+    {
+        get
+        {
+            lock (_gate)
+                return [.. _names.Keys.Order(StringComparer.Ordinal)];
+        }
+    }
+
     public byte[] Content(string path)
     {
         lock (_gate)

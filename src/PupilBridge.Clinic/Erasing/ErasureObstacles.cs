@@ -33,7 +33,10 @@ internal static class ErasureObstacles
 
         var numbers = house.Book.Mergings.NumbersOf(number);
         var exams = PersonExams.Of(house, number);
-        KeySlot[] slots = [.. numbers.SelectMany(one => SealedNumbers.KeyOf(one) is { } key ? [key] : keys.Find(one))];
+        KeySlot[] slots =
+        [
+            .. numbers.SelectMany(one => SealedNumbers.KeyOf(one) is { } key ? [key] : keys.FindToErase(one)),
+        ];
         if (Plain(house, keys.SealedFrom, numbers, exams) is { } plain)
         {
             return Obstacle(ErasureFault.WrittenPlain, number, plain, keys.SealedFrom);

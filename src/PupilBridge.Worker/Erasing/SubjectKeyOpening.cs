@@ -11,7 +11,7 @@ internal static class SubjectKeyOpening
     /// <exception cref="BridgeStartException">They cannot be used.</exception>
     public static SubjectKeyStore? Existing(BridgeParts parts) =>
         SubjectKeyStore.Exists(parts.Disk, parts.Options.DataFolder)
-            ? SubjectKeyStore.Open(parts.Disk, parts.Options.DataFolder, parts.Keys)
+            ? SubjectKeyStore.Open(parts.Disk, parts.Options.DataFolder, parts.Keys, parts.SubjectKeyChance)
             : null;
 
     /// <summary>For recording: what is there, or new ones where there are none and sealing is wished for.</summary>
@@ -30,6 +30,12 @@ internal static class SubjectKeyOpening
             return null;
         using (var reader = JournalReader.Live(parts.Disk, journal, 1, () => durable))
             SealedRecords.RequireNone(reader);
-        return SubjectKeyStore.Create(parts.Disk, parts.Options.DataFolder, parts.Keys, durable + 1);
+        return SubjectKeyStore.Create(
+            parts.Disk,
+            parts.Options.DataFolder,
+            parts.Keys,
+            durable + 1,
+            parts.SubjectKeyChance
+        );
     }
 }

@@ -45,8 +45,8 @@ public sealed partial class ExamLogKeeper
     internal void ExamsBeginAt(ExamLogStart resumed) => start.TrySetResult(resumed);
 
     /// <summary>Builds the exam log anew if it must be.</summary>
-    /// <returns>Whether the exam log can be used now.</returns>
-    private async Task<bool> MendAsync(CancellationToken stop)
+    /// <returns>Whether the exam log can be used now; if not, it is to be tried again after a while.</returns>
+    internal bool TryMend(CancellationToken stop)
     {
         if (wish is { } wished)
             NeedRebuild(wished.Reason);
@@ -66,7 +66,6 @@ public sealed partial class ExamLogKeeper
         {
             RebuildFailed(place.Logger, e.Message);
             trouble = e.Message;
-            await Task.Delay(RebuildRetry, place.Time, stop).ConfigureAwait(false);
             return false;
         }
     }
@@ -87,9 +86,8 @@ public sealed partial class ExamLogKeeper
         Use(isMadeAnew: true);
         Rebuilds++;
         MovedAside = built.OldFiles ?? MovedAside;
-        if (hasOutlived)
-            DeleteMovedAside();
-        hasOutlived = false;
+        if (DeleteMovedAsideIfErased())
+            built = built with { OldFiles = null };
         // Whoever found fault with the new one meanwhile waits for the next.
         if (ReferenceEquals(Interlocked.CompareExchange(ref rebuildReason, null, reason), reason))
             trouble = null;

@@ -57,19 +57,19 @@ public sealed partial class ExamLogKeeper
     private bool HasOutlived => !Renewed.IsCompletedSuccessfully;
 
     /// <summary>Makes the exam log anew beside the one that is read, and puts it and the exams that follow from it in place.</summary>
-    private async Task RenewAsync(CancellationToken stop)
+    /// <returns>Whether no erasure waits for that any more; if one does, it is to be tried again after a while.</returns>
+    internal bool TryRenew(CancellationToken stop)
     {
         if (!IsRenewalDue || follower is not { } following)
-            return;
+            return true;
         Rebuilding(place.Logger, WhyRenewed);
         try
         {
             if (Renew(following, stop))
-                return;
+                return true;
         }
         catch (ExamLogBrokenException e)
         {
-            hasOutlived = true;
             NeedRebuild(e.Message);
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException)
@@ -77,8 +77,7 @@ public sealed partial class ExamLogKeeper
             RebuildFailed(place.Logger, e.Message);
         }
 
-        await Task.Delay(RebuildRetry, place.Time, stop).ConfigureAwait(false);
-        Tell(step: true);
+        return false;
     }
 
     private bool Renew(JournalFollower following, CancellationToken stop)
@@ -114,6 +113,14 @@ public sealed partial class ExamLogKeeper
         }
 
         Tell(step: true);
+        return true;
+    }
+
+    private bool DeleteMovedAsideIfErased()
+    {
+        if (place.HasErased?.Invoke() != true)
+            return false;
+        DeleteMovedAside();
         return true;
     }
 

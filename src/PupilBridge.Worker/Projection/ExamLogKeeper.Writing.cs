@@ -13,14 +13,23 @@ public sealed partial class ExamLogKeeper
     /// <param name="stop">Stops.</param>
     internal async Task RunAsync(UnwrittenChanges changes, CancellationToken stop)
     {
-        unwritten = changes;
+        Follow(changes);
         while (!stop.IsCancellationRequested)
         {
             try
             {
-                if (!await MendAsync(stop).ConfigureAwait(false))
+                if (!TryMend(stop))
+                {
+                    await Task.Delay(RebuildRetry, place.Time, stop).ConfigureAwait(false);
                     continue;
-                await RenewAsync(stop).ConfigureAwait(false);
+                }
+
+                if (!TryRenew(stop))
+                {
+                    await Task.Delay(RebuildRetry, place.Time, stop).ConfigureAwait(false);
+                    Tell(step: true);
+                }
+
                 await WaitForWorkAsync(stop).ConfigureAwait(false);
                 WriteAll();
                 // Once may be chance, and is tried again at once. A full disk stays full for a while.
@@ -41,6 +50,15 @@ public sealed partial class ExamLogKeeper
             }
         }
 
+        Finish();
+    }
+
+    /// <summary>Says what is to be written from now on.</summary>
+    internal void Follow(UnwrittenChanges changes) => unwritten = changes;
+
+    /// <summary>Writes what is left, and closes.</summary>
+    internal void Finish()
+    {
         Close();
         wish?.Done.TrySetCanceled(CancellationToken.None);
         lock (renewing)
@@ -64,7 +82,8 @@ public sealed partial class ExamLogKeeper
         isStep = false;
     }
 
-    private void WriteAll()
+    /// <summary>Writes what changed, if the exam log can take it.</summary>
+    internal void WriteAll()
     {
         if (unwritten is not { } changes || store is not { } log || changes.UpTo <= lastWritten || HasOutlived)
             return;

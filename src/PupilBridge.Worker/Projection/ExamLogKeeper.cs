@@ -34,7 +34,6 @@ public sealed partial class ExamLogKeeper : IDisposable
     private volatile bool isStep;
     private volatile bool isClosed;
     private bool isDisposed;
-    private bool hasOutlived;
 
     /// <summary>Opens the exam log; whatever is wrong with it is kept for <see cref="RunAsync"/> to mend.</summary>
     /// <param name="place">Where it lies and what it is made from.</param>
@@ -44,6 +43,8 @@ public sealed partial class ExamLogKeeper : IDisposable
         try
         {
             Use(isMadeAnew: false);
+            // One that was moved aside, and not deleted before the process died.
+            DeleteMovedAsideIfErased();
         }
         catch (ExamLogBrokenException e)
         {
@@ -213,15 +214,12 @@ public sealed partial class ExamLogKeeper : IDisposable
         trouble = reason;
     }
 
-    private ExamLogBrokenException Outlived()
-    {
-        hasOutlived = true;
-        return new ExamLogBrokenException(
+    private ExamLogBrokenException Outlived() =>
+        new(
             ExamLogTrouble.Damaged,
             place.DataFolder,
             "A patient was erased since the exam log was written last; it is made anew without what was erased."
         );
-    }
 
     private ExamLogBrokenException Unavailable() =>
         new(

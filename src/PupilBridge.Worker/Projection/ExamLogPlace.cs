@@ -23,4 +23,10 @@ internal sealed record ExamLogPlace(
     /// lies beyond where the exam log stands. Null where there are none.
     /// </summary>
     public Func<ExamLogStart?, bool>? Settle { get; init; }
+
+    /// <summary>
+    /// Whether any patient was ever erased, as far as <see cref="Settle"/> has come: then no older exam log is kept, since nobody can tell
+    /// of one that cannot be opened whether it holds what was erased. Null where nobody was.
+    /// </summary>
+    public Func<bool>? HasErased { get; init; }
 }

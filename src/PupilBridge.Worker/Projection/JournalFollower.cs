@@ -21,7 +21,7 @@ internal sealed partial class JournalFollower(
     JournalEntries entries,
     ExamTracker tracker,
     ExamLogKeeper examLog,
-    EntryIndex index,
+    EntryIndex? index,
     LiveBoard board,
     ILogger logger
 )
@@ -84,7 +84,7 @@ internal sealed partial class JournalFollower(
         var start = examLog.Start is { IsCompletedSuccessfully: true } usable ? usable.Result : null;
         if (start is not null && IsWaiting)
             Begin(start);
-        var indexed = index.Sequence;
+        var indexed = index?.Sequence ?? 0;
         var from = Math.Min(indexed, start?.Sequence ?? indexed) + 1;
         using var reader = JournalReader.Live(disk, thread.Folder, from, () => thread.Durable.Position.Sequence);
         foreach (var record in reader.ReadAll())
@@ -94,7 +94,7 @@ internal sealed partial class JournalFollower(
                 known.Add(entry);
             if (entry is not null && record.Sequence > start?.Sequence)
                 tracker.Apply(entry);
-            index.Take(record, entry?.Entry);
+            index?.Take(record, entry?.Entry);
             known.Settle();
         }
 
@@ -114,10 +114,7 @@ internal sealed partial class JournalFollower(
                 if (IsWaiting)
                     Begin(await examLog.Start.WaitAsync(stop).ConfigureAwait(false));
                 await foreach (var record in thread.FollowAsync(disk, Applied + 1, stop).ConfigureAwait(false))
-                {
-                    lock (turn)
-                        Take(record);
-                }
+                    Step(record);
             }
             catch (OperationCanceledException)
             {
@@ -130,6 +127,24 @@ internal sealed partial class JournalFollower(
                 await Task.Delay(TimeSpan.FromSeconds(1), CancellationToken.None).ConfigureAwait(false);
             }
         }
+    }
+
+    /// <summary>Takes the next record: the step of which following is made.</summary>
+    /// <param name="record">The record after the last that was applied.</param>
+    /// <returns>Whether a step of an exam ended with it.</returns>
+    internal bool Step(JournalRecord record)
+    {
+        lock (turn)
+            return Take(record);
+    }
+
+    /// <summary>Begins where the exam log stands, once it can be used; to be asked while the exams wait for it.</summary>
+    /// <returns>Whether the exams stand somewhere now.</returns>
+    internal bool TryBegin()
+    {
+        if (IsWaiting && examLog.Start is { IsCompletedSuccessfully: true } usable)
+            Begin(usable.Result);
+        return !IsWaiting;
     }
 
     /// <summary>Waits until everything that is durable now has been taken, or the time is up.</summary>
@@ -197,11 +212,11 @@ internal sealed partial class JournalFollower(
         isWaiting = false;
     }
 
-    private void Take(JournalRecord record)
+    private bool Take(JournalRecord record)
     {
         var step = false;
         var entry = entries.Of(record);
-        index.Take(record, entry?.Entry);
+        index?.Take(record, entry?.Entry);
         if (entry is not null)
         {
             if (entry.Entry is PatientErased erased)
@@ -223,6 +238,7 @@ internal sealed partial class JournalFollower(
 
         Pass(record.Sequence);
         examLog.Tell(step);
+        return step;
     }
 
     private void Pass(long sequence)

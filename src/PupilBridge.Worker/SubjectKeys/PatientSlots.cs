@@ -15,7 +15,15 @@ internal sealed class PatientSlots(IJournalFile file)
     private const int Run = 32;
 
     /// <summary>The place where the keys of a patient lie, all of them; more than one only after damage.</summary>
-    public IReadOnlyList<KeySlot> Find(ReadOnlySpan<byte> tag)
+    public IReadOnlyList<KeySlot> Find(ReadOnlySpan<byte> tag) => Find(tag, withRemains: false);
+
+    /// <summary>
+    /// All places that hold something of a patient: keys, and what a write that was cut off left of one. Its beginning is enough to tell
+    /// whether a number had been here.
+    /// </summary>
+    public IReadOnlyList<KeySlot> FindAll(ReadOnlySpan<byte> tag) => Find(tag, withRemains: true);
+
+    private List<KeySlot> Find(ReadOnlySpan<byte> tag, bool withRemains)
     {
         List<KeySlot> found = [];
         var run = new byte[Run * SlotBytes.Length];
@@ -26,7 +34,11 @@ internal sealed class PatientSlots(IJournalFile file)
             {
                 var slot = KeySlot.OfPatient(from + i);
                 var bytes = run.AsSpan(i * SlotBytes.Length, SlotBytes.Length);
-                if (SlotBytes.Read(bytes, slot) == SlotState.Key && SlotBytes.Tag(bytes).SequenceEqual(tag))
+                var isHis =
+                    SlotBytes.Read(bytes, slot) == SlotState.Key
+                        ? SlotBytes.Tag(bytes).SequenceEqual(tag)
+                        : withRemains && SlotBytes.MayRemainOf(bytes, slot, tag);
+                if (isHis)
                     found.Add(slot);
             }
         }

@@ -67,6 +67,16 @@ internal static class SlotBytes
             : SlotState.Damaged;
     }
 
+    /// <summary>Whether it may be what a write that was cut off left of a patient's key: no key, and as much of the tag as is there fits.</summary>
+    public static bool MayRemainOf(ReadOnlySpan<byte> slot, KeySlot place, ReadOnlySpan<byte> tag)
+    {
+        var rest = Tag(slot).TrimEnd((byte)0);
+        return Read(slot, place) == SlotState.Damaged
+            && slot.StartsWith(KeyMark)
+            && !rest.IsEmpty
+            && tag.StartsWith(rest);
+    }
+
     public static ReadOnlySpan<byte> Tag(ReadOnlySpan<byte> slot) => slot.Slice(TagAt, TagBytes);
 
     public static ReadOnlySpan<byte> Wrapped(ReadOnlySpan<byte> slot) => slot.Slice(WrappedAt, WrappedBytes);

@@ -24,9 +24,8 @@ public sealed partial class SubjectKeyStore
         {
             if (destroyed.TryGetValue(ShortTag(TagOf(shown)), out var gone))
                 return new NumberToNote(shown, gone, default);
-            var (key, isNew) = FindOrMake_NeedsGate(shown);
-            if (isNew)
-                patientFile.Sync();
+            var (key, isSettled) = FindOrMake_NeedsGate(shown);
+            Settle_NeedsGate([(key, isSettled)]);
             return new NumberToNote(shown, key.Slot, key.Bytes);
         }
     }

@@ -25,13 +25,25 @@ public sealed partial class SubjectKeyStore
     /// <param name="dataFolder">The data folder, whose lock the caller holds.</param>
     /// <param name="masters">The master keys; null where there are none.</param>
     /// <exception cref="BridgeStartException">The files cannot be used; the message says what to do.</exception>
-    public static SubjectKeyStore Open(IJournalDisk disk, string dataFolder, KeyRing? masters)
+    public static SubjectKeyStore Open(IJournalDisk disk, string dataFolder, KeyRing? masters) =>
+        Open(disk, dataFolder, masters, RandomNumberGenerator.Create());
+
+    /// <summary>The same, with the source of random bytes for what is made from now on; only a simulation gives another than the system's.</summary>
+    internal static SubjectKeyStore Open(
+        IJournalDisk disk,
+        string dataFolder,
+        KeyRing? masters,
+        RandomNumberGenerator random
+    )
     {
         ArgumentNullException.ThrowIfNull(disk);
         var folder = Path.Combine(dataFolder, FolderName);
         IJournalFile? patientFile = null;
         try
         {
+            // Whoever made them may have died, or met a fault, before their names were on disk.
+            disk.SyncFolder(folder);
+            disk.SyncFolder(dataFolder);
             patientFile = disk.Open(Path.Combine(folder, PatientFile), JournalFileMode.ReadWrite);
             var head =
                 KeyFileHead.Read(patientFile)
@@ -45,7 +57,8 @@ public sealed partial class SubjectKeyStore
                 patientFile,
                 disk.Open(Path.Combine(folder, TextFile), JournalFileMode.ReadWrite),
                 head,
-                fileKey
+                fileKey,
+                random
             );
         }
         catch (Exception e) when (e is IOException or KeyException or UnauthorizedAccessException)
@@ -66,7 +79,17 @@ public sealed partial class SubjectKeyStore
     /// <param name="masters">The master keys; null to let the keys lie there unwrapped, so that erasing works and secrecy is the disk's.</param>
     /// <param name="sealedFrom">The first journal entry that will be sealed.</param>
     /// <exception cref="BridgeStartException">The files cannot be made.</exception>
-    public static SubjectKeyStore Create(IJournalDisk disk, string dataFolder, KeyRing? masters, long sealedFrom)
+    public static SubjectKeyStore Create(IJournalDisk disk, string dataFolder, KeyRing? masters, long sealedFrom) =>
+        Create(disk, dataFolder, masters, sealedFrom, RandomNumberGenerator.Create());
+
+    /// <summary>The same, with the source of random bytes for all that is made; only a simulation gives another than the system's.</summary>
+    internal static SubjectKeyStore Create(
+        IJournalDisk disk,
+        string dataFolder,
+        KeyRing? masters,
+        long sealedFrom,
+        RandomNumberGenerator random
+    )
     {
         ArgumentNullException.ThrowIfNull(disk);
         var folder = Path.Combine(dataFolder, FolderName);
@@ -85,7 +108,7 @@ public sealed partial class SubjectKeyStore
             using (var patient = disk.Open(making, JournalFileMode.CreateNew))
             {
                 patient.SetLength(KeyFileHead.Length);
-                var fileKey = RandomNumberGenerator.GetBytes(ISubjectKeys.KeyBytes);
+                var fileKey = Drawn(random, ISubjectKeys.KeyBytes);
                 var first = new KeyFileHead(1, sealedFrom, 0, masters is not null, masters?.Wrap(fileKey) ?? fileKey);
                 first.Write(patient);
                 (first with { Generation = 2 }).Write(patient);
@@ -100,7 +123,7 @@ public sealed partial class SubjectKeyStore
             throw Unusable(folder, e.Message, e);
         }
 
-        return Open(disk, dataFolder, masters);
+        return Open(disk, dataFolder, masters, random);
     }
 
     /// <summary>The sound heads of a data folder's keys; none where there are no such keys.</summary>

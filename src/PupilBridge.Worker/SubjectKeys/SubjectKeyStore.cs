@@ -24,10 +24,21 @@ public sealed partial class SubjectKeyStore : ISubjectKeys, IDisposable
     private readonly TextSlots texts;
     private readonly Aes wrapping = Aes.Create();
     private readonly byte[] tagKey;
+    private readonly RandomNumberGenerator random;
+
+    /// <summary>The patients' keys that are known to be on disk, and not only seen there.</summary>
+    private readonly HashSet<KeySlot> settled = [];
     private KeyFileHead head;
 
-    private SubjectKeyStore(IJournalFile patientFile, IJournalFile textFile, KeyFileHead head, byte[] fileKey)
+    private SubjectKeyStore(
+        IJournalFile patientFile,
+        IJournalFile textFile,
+        KeyFileHead head,
+        byte[] fileKey,
+        RandomNumberGenerator random
+    )
     {
+        this.random = random;
         this.patientFile = patientFile;
         this.textFile = textFile;
         this.head = head;
@@ -67,12 +78,11 @@ public sealed partial class SubjectKeyStore : ISubjectKeys, IDisposable
         {
             Forget_NeedsGate(needs.Patients);
             var of = needs.Patients.ToDictionary(patient => patient, FindOrMake_NeedsGate);
-            if (of.Values.Any(key => key.IsNew))
-                patientFile.Sync();
+            Settle_NeedsGate(of.Values);
             return new PreparedKeys(
                 of.ToDictionary(one => one.Key, one => one.Value.Key),
                 needs.HasText ? texts.Next() : null,
-                RandomNumberGenerator.GetBytes(12)
+                Drawn(random, 12)
             );
         }
     }
@@ -84,6 +94,14 @@ public sealed partial class SubjectKeyStore : ISubjectKeys, IDisposable
     {
         lock (gate)
             return patients.Find(TagOf(patient));
+    }
+
+    /// <summary>Everything that is to go when a patient's number is erased: its keys, and what a write that was cut off left of one.</summary>
+    /// <param name="patient">The number.</param>
+    public IReadOnlyList<KeySlot> FindToErase(PatientId patient)
+    {
+        lock (gate)
+            return patients.FindAll(TagOf(patient));
     }
 
     /// <inheritdoc/>
@@ -161,28 +179,51 @@ public sealed partial class SubjectKeyStore : ISubjectKeys, IDisposable
     private (IJournalFile File, long Offset) PlaceOf(KeySlot slot) =>
         slot.IsText ? (textFile, TextSlots.OffsetOf(slot)) : (patientFile, PatientSlots.OffsetOf(slot));
 
-    private (SubjectKey Key, bool IsNew) FindOrMake_NeedsGate(PatientId patient)
+    /// <summary>Has keys on disk before anything is sealed under them.</summary>
+    private void Settle_NeedsGate(IReadOnlyCollection<(SubjectKey Key, bool IsSettled)> keys)
+    {
+        if (keys.All(key => key.IsSettled))
+            return;
+        patientFile.Sync();
+        settled.UnionWith(keys.Select(key => key.Key.Slot));
+    }
+
+    private (SubjectKey Key, bool IsSettled) FindOrMake_NeedsGate(PatientId patient)
     {
         var tag = TagOf(patient);
         var key = new byte[ISubjectKeys.KeyBytes];
+        var bytes = new byte[SlotBytes.Length];
         foreach (var known in patients.Find(tag))
         {
-            if (Read(known, key) == KeyState.Present)
-                return (new SubjectKey(known, key), false);
+            if (Read(known, key) != KeyState.Present)
+                continue;
+            if (settled.Contains(known))
+                return (new SubjectKey(known, key), true);
+            // It may be seen and not be on disk: its sync failed, or the process died before. Then no later sync brings it there, unless
+            // it is written over itself.
+            patientFile.Read(bytes, PatientSlots.OffsetOf(known));
+            patientFile.Write(bytes, PatientSlots.OffsetOf(known));
+            return (new SubjectKey(known, key), false);
         }
 
         var slot = patients.FindFree(tag);
-        var bytes = new byte[SlotBytes.Length];
         key = NewKey(slot, tag, bytes);
         patientFile.Write(bytes, PatientSlots.OffsetOf(slot));
-        return (new SubjectKey(slot, key), true);
+        return (new SubjectKey(slot, key), false);
     }
 
     private byte[] NewKey(KeySlot place, ReadOnlySpan<byte> tag, Span<byte> slot)
     {
-        var key = RandomNumberGenerator.GetBytes(ISubjectKeys.KeyBytes);
+        var key = Drawn(random, ISubjectKeys.KeyBytes);
         SlotBytes.WriteKey(slot, place, tag, wrapping.EncryptKeyWrapPadded(key));
         return key;
+    }
+
+    private static byte[] Drawn(RandomNumberGenerator random, int count)
+    {
+        var bytes = new byte[count];
+        random.GetBytes(bytes);
+        return bytes;
     }
 
     private byte[] TagOf(PatientId patient) =>

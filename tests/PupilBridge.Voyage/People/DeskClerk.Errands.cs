@@ -14,8 +14,9 @@ internal sealed partial class DeskClerk
     /// <summary>The next patient sits down: their number, and their exam.</summary>
     public void Welcome()
     {
-        var number = $"Q-{1001 + chance.NextInteger(0, 60)}";
+        var number = orders.InUse($"Q-{1001 + chance.NextInteger(0, 60)}");
         (patient, lastJudgement) = (number, null);
+        known.Add(number);
         if (chance.Happens(0.7))
             Add(_ => maker.Patient(number));
         // Sometimes the exam opens by itself, and is attached afterwards.
@@ -65,7 +66,10 @@ internal sealed partial class DeskClerk
     {
         var what = chance.NextUnit();
         if (what < 0.06)
-            Say(e => e.Move($"Q-{1001 + chance.NextInteger(0, 60)}"));
+        {
+            var other = orders.InUse($"Q-{1001 + chance.NextInteger(0, 60)}");
+            Say(e => e.Move(other));
+        }
         else if (what < 0.10)
             Split();
         else if (what < 0.15)

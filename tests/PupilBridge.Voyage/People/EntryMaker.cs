@@ -8,17 +8,46 @@ internal sealed class EntryMaker(Chance chance, TimeProvider time, string who)
 {
     private string NewId => $"{chance.NextBits():x16}{chance.NextBits():x16}";
 
-    public DeskEntry Patient(string number) =>
-        new PatientEntry
+    public DeskEntry Patient(string number)
+    {
+        var id = NewId;
+        return new PatientEntry
+        {
+            EntryId = id,
+            Who = who,
+            At = time.GetUtcNow(),
+            ProgramVersion = "voyage",
+            Patient = number,
+            // Nobody else's, so that whatever is left of it anywhere is known for this person's.
+            Name = $"Pilot {number} {id[..8]}",
+            BirthDate = new DateOnly(1970, 1, 1).AddDays(chance.NextInteger(0, 9000)),
+            IsCorrection = true,
+        };
+    }
+
+    public DeskEntry Merge(string kept, string merged) =>
+        new MergeEntry
+        {
+            EntryId = NewId,
+            Who = who,
+            At = time.GetUtcNow(),
+            ProgramVersion = "voyage",
+            Kept = kept,
+            Merged = merged,
+            IsDespiteBirthDates = true,
+            Reason = "came under two numbers",
+        };
+
+    public DeskEntry Erase(string number) =>
+        new ErasePatientEntry
         {
             EntryId = NewId,
             Who = who,
             At = time.GetUtcNow(),
             ProgramVersion = "voyage",
             Patient = number,
-            Name = $"Pilot {number}",
-            BirthDate = new DateOnly(1970, 1, 1).AddDays(chance.NextInteger(0, 9000)),
-            IsCorrection = true,
+            OrderedBy = "DP",
+            Reason = "request by letter",
         };
 
     public DeskEntry Open(string serial, string? patient) =>

@@ -69,6 +69,7 @@ internal sealed class Examiner
             Examining += Moment - from;
             yield return Pause.Of(chance.NextBetween(10, 40));
             clerk.LookAfter();
+            clerk.Erase();
             yield return Pause.Of(chance.NextBetween(5, 40));
         }
     }
@@ -95,6 +96,7 @@ internal sealed class Examiner
             yield return step;
         if (chance.Happens(0.3))
             clerk.Note();
+        clerk.EraseTooEarly();
         foreach (var step in Lights(eyes))
             yield return step;
         if (chance.Happens(0.2))

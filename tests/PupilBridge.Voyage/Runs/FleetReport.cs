@@ -18,7 +18,7 @@ internal static class FleetReport
 
     /// <summary>The kinds that never fired: a fault that never hit proves nothing.</summary>
     public static IReadOnlyList<string> NeverFired(RunCounts counts) =>
-        [.. AllKinds.Where(kind => counts.FiredByKind.GetValueOrDefault(kind) == 0)];
+        [.. AllKinds.Where(kind => counts.FiredByKind.GetValueOrDefault(kind) == 0), .. counts.Erasures.Never];
 
     /// <summary>What must not be: voyages that failed, kinds of faults that never fired, and fewer exam-hours than were asked for.</summary>
     public static int Findings(Fleet fleet, double hours) =>
@@ -51,8 +51,12 @@ internal static class FleetReport
                 + $"{fleet.Events.NeverMet:N0} in boots never met; lost {fleet.Events.Lost}, doubled {fleet.Events.Doubled}, false {fleet.Events.False}"
         );
         Say(
-            $"{counts.Records:N0} records ({counts.EncryptedRecords:N0} encrypted), {counts.EntriesOfPeople:N0} entries of people ({counts.SentAgain:N0} sent again), {counts.Signed:N0} signed "
+            $"{counts.Records:N0} records ({counts.EncryptedRecords:N0} encrypted, {counts.SealedPieces:N0} sealed pieces), {counts.EntriesOfPeople:N0} entries of people ({counts.SentAgain:N0} sent again), {counts.Signed:N0} signed "
                 + $"versions, {counts.Starts:N0} starts ({counts.RefusedStarts:N0} refused), {counts.ExamLogRebuilds:N0} rebuilds of the exam log"
+        );
+        Say(
+            $"{counts.Erasures.Ordered:N0} erasures ordered: {counts.Erasures.Done:N0} answered as done, {counts.Erasures.Refused:N0} refused; "
+                + $"{counts.Erasures.CutOff:N0} times cut off before the answer"
         );
         Say(
             $"at most {counts.MostWaiting} entries waiting for the disk ({counts.MostOfOnePort} of one port), {counts.MostUnwritten} documents unwritten, "

@@ -33,7 +33,13 @@ internal sealed class RunCounts
     /// <summary>Of the records, those that are encrypted.</summary>
     public long EncryptedRecords { get; set; }
 
+    /// <summary>The pieces of entries that are sealed under keys of their own, whether or not they still open.</summary>
+    public long SealedPieces { get; set; }
+
     public long EntriesOfPeople { get; set; }
+
+    /// <summary>What was ordered to be erased.</summary>
+    public ErasureCounts Erasures { get; set; }
 
     public long Signed { get; set; }
 
@@ -82,7 +88,9 @@ internal sealed class RunCounts
         ExamLogRebuilds += other.ExamLogRebuilds;
         Records += other.Records;
         EncryptedRecords += other.EncryptedRecords;
+        SealedPieces += other.SealedPieces;
         EntriesOfPeople += other.EntriesOfPeople;
+        Erasures += other.Erasures;
         Signed += other.Signed;
         MostWaiting = Math.Max(MostWaiting, other.MostWaiting);
         MostOfOnePort = Math.Max(MostOfOnePort, other.MostOfOnePort);

@@ -85,6 +85,10 @@ internal sealed class VoyageCommand : RootCommand
         figures.Set("simulated_from_seed", from);
         figures.Set("simulated_events", fleet.Events.Happened);
         figures.Set("simulated_entries_of_people", counts.EntriesOfPeople);
+        figures.Set("simulated_erasures_ordered", counts.Erasures.Ordered);
+        figures.Set("simulated_erasures_done", counts.Erasures.Done);
+        figures.Set("simulated_erasures_refused", counts.Erasures.Refused);
+        figures.Set("simulated_erasures_cut_off", counts.Erasures.CutOff);
         figures.Set("simulated_voyages_failed", fleet.Failures.Count);
         figures.Set("lost", fleet.Events.Lost);
         figures.Set("doubled", fleet.Events.Doubled);

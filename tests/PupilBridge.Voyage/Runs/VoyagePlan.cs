@@ -53,6 +53,15 @@ internal sealed record VoyagePlan
     /// <summary>The master key is changed.</summary>
     public TimeSpan? KeyChanges { get; init; }
 
+    /// <summary>Whether what identifies patients is sealed under keys of their own, as the product does where it encrypts.</summary>
+    public bool Sealed { get; init; }
+
+    /// <summary>How often somebody is ordered to be erased after an exam, 0 to 1.</summary>
+    public double Erasures { get; init; }
+
+    /// <summary>How often the machine goes down while that is carried out, 0 to 1.</summary>
+    public double ErasuresCutOff { get; init; }
+
     /// <summary>What the disk does with names fails, or the power goes while a start makes some.</summary>
     public TimeSpan? TroublesWithNames { get; init; }
 
@@ -77,6 +86,9 @@ internal sealed record VoyagePlan
         var pace = new Chance(seed, "pace");
         var moreWaits = pace.Happens(0.35) ? pace.NextInteger(3, 6) : 0;
         var (rarer, fewer) = moreWaits > 0 ? (2, 2) : (1, 1);
+        var sealing = new Chance(seed, "sealing");
+        var isSealed = encrypted || sealing.Happens(0.4);
+        var erases = isSealed && sealing.Happens(0.45);
         TimeSpan? Sometimes(double probability, double minutes) =>
             chance.Happens(probability) ? TimeSpan.FromMinutes(rarer * minutes * chance.NextBetween(0.6, 2)) : null;
         return new VoyagePlan
@@ -97,6 +109,9 @@ internal sealed record VoyagePlan
             ZerosAhead = chance.Happens(0.7) ? chance.NextInteger(1, 16) * 1024 : 0,
             TroublesWithNames = pace.Happens(0.4) ? TimeSpan.FromMinutes(rarer * pace.NextBetween(25, 60)) : null,
             Encrypted = encrypted,
+            Sealed = isSealed,
+            Erasures = erases ? sealing.NextBetween(0.08, 0.3) : 0,
+            ErasuresCutOff = erases ? sealing.NextBetween(0.2, 0.7) : 0,
             KeyChanges =
                 encrypted && protection.Happens(0.5) ? TimeSpan.FromMinutes(protection.NextBetween(30, 120)) : null,
         };
@@ -117,6 +132,9 @@ internal sealed record VoyagePlan
             TroublesWithNames = null,
             Encrypted = false,
             KeyChanges = null,
+            Sealed = false,
+            Erasures = 0,
+            ErasuresCutOff = 0,
         };
 
     public override string ToString() =>
@@ -126,7 +144,8 @@ internal sealed record VoyagePlan
                 + $"deaths {Every(Deaths)}, power cuts {Every(PowerCuts)}, disk failures {Every(DiskFailures)}, full disks "
                 + $"{Every(FullDisks)}, clock steps {Every(ClockSteps)}, restarts {Every(Restarts)}, rot {Every(Rot)}, "
                 + $"segments of {SegmentBytes} bytes, {ZerosAhead} zeros ahead, "
-                + $"{(Encrypted ? "encrypted" : "plain")}, key changes {Every(KeyChanges)}, "
+                + $"{(Encrypted ? "encrypted" : "plain")}, {(Sealed ? "sealed" : "unsealed")}, erasures after {Erasures:0.00} of exams, "
+                + $"{ErasuresCutOff:0.00} of them cut off, key changes {Every(KeyChanges)}, "
                 + $"troubles with names {Every(TroublesWithNames)}"
         );
 

@@ -47,20 +47,22 @@ internal static class VoyageRun
             tamper?.Invoke(world);
             var audit = new VoyageAudit(world);
             audit.Run(log, Path.Combine(folder, "beside"));
-            return new VoyageResult(
-                plan,
-                audit.Problems,
-                audit.Events,
-                world.Counts,
-                RottenPlaces.Files(world.Disk, world.Folder),
-                audit.Digest
-            );
+            return new VoyageResult(plan, audit.Problems, audit.Events, world.Counts, Files(world), audit.Digest);
         }
         finally
         {
             world.Dispose();
             Directory.Delete(folder, recursive: true);
         }
+    }
+
+    /// <summary>What the seed alone decides: segments, and the keys of patients.</summary>
+    private static Dictionary<string, byte[]> Files(VoyageWorld world)
+    {
+        var files = RottenPlaces.Files(world.Disk, world.Folder);
+        foreach (var path in world.Disk.Paths.Where(path => path.EndsWith(".pbk", StringComparison.Ordinal)))
+            files[path] = world.Disk.Content(path);
+        return files;
     }
 
     // What a disk does to the exam log's files is tried elsewhere; here it would only take time.

@@ -4,6 +4,9 @@ using PupilBridge.Journal;
 using PupilBridge.Keys;
 using PupilBridge.SimulatedDisk;
 using PupilBridge.Simulator;
+using PupilBridge.Worker;
+using PupilBridge.Worker.Projection.Resuming;
+using PupilBridge.Worker.SubjectKeys;
 
 namespace PupilBridge.Voyage.World;
 
@@ -54,7 +57,13 @@ internal sealed class Protection
     {
         if (!isChanging)
             return;
-        IKeyHolder[] holders = [new JournalKeyHolder(disk, folder), new ExamLogKeys(examLogFolder)];
+        IKeyHolder[] holders =
+        [
+            new JournalKeyHolder(disk, folder),
+            new ExamLogKeys(examLogFolder),
+            new SubjectKeyHolder(disk, folder.DataFolder),
+            ResumeFolder.KeysOf(disk, folder.DataFolder),
+        ];
         try
         {
             foreach (var holder in holders)
@@ -62,7 +71,7 @@ internal sealed class Protection
             Ring = Ring.Keeping(holders.SelectMany(holder => holder.Uses().Keys).ToHashSet());
             (isChanging, Changes) = (false, Changes + 1);
         }
-        catch (IOException)
+        catch (Exception e) when (e is IOException or BridgeStartException)
         {
             // Tried again at the next start.
         }

@@ -10,6 +10,7 @@ using PupilBridge.Worker;
 using PupilBridge.Worker.Keeping;
 using PupilBridge.Worker.Live;
 using PupilBridge.Worker.Projection;
+using PupilBridge.Worker.SubjectKeys;
 
 namespace PupilBridge.Voyage.World;
 
@@ -17,6 +18,8 @@ namespace PupilBridge.Voyage.World;
 internal sealed partial class SteppedService : IClinicHouse
 {
     private readonly List<(long Sequence, TaskCompletionSource Done)> waiting = [];
+    private readonly List<TaskCompletionSource> waitingForRenewal = [];
+    private bool hasEnded;
 
     public bool IsLive => true;
 
@@ -26,7 +29,9 @@ internal sealed partial class SteppedService : IClinicHouse
 
     public string? Trouble => Keeper.Trouble;
 
-    public string? ExamsWaitFor => null;
+    public string? ExamsWaitFor => follower.IsWaiting ? "The exams are being made anew." : null;
+
+    public SubjectKeyStore? SubjectKeys => keys;
 
     public JournalPosition? Head => Keeper.Durable;
 
@@ -39,8 +44,7 @@ internal sealed partial class SteppedService : IClinicHouse
     public Exam ReadExam(StoredExam stored) => Tracker.Read(stored);
 
     public PatientEntered? FindPatient(PatientId id) =>
-        Tracker.FindUnwritten(id)
-        ?? ReadLog(store => store.FindPatient(id.Value) is { } found ? ExamDocuments.Read(found) : null);
+        Tracker.FindUnwritten(id) ?? ReadLog(store => HousePatients.Find(store, id));
 
     public DayListEntered? FindDayList(DateOnly day) =>
         Tracker.FindUnwritten(day) ?? ReadLog(store => ExamDocuments.FindDayList(store, day));
@@ -53,7 +57,33 @@ internal sealed partial class SteppedService : IClinicHouse
     public T ReadLog<T>(Func<ExamLogStore, T> read)
     {
         ArgumentNullException.ThrowIfNull(read);
-        return read(log.Store);
+        return examLog.Read(read);
+    }
+
+    public IEnumerable<SequencedEntry> ReadEntriesBefore(JournalSequence before) =>
+        before.Value <= 1 ? [] : entries.Of(RecordsFrom(1)).TakeWhile(entry => entry.Sequence < before);
+
+    /// <summary>Has what changed written at once, and says so where that cannot be; the product tries for a while before.</summary>
+    public Task WrittenAsync(CancellationToken cancellation)
+    {
+        examLog.WriteAll();
+        return examLog.LastApplied >= Book.LastApplied.Value
+            ? Task.CompletedTask
+            : Task.FromException(
+                new ExamLogBrokenException(ExamLogTrouble.Damaged, log.Folder, "The exam log is being made anew.")
+            );
+    }
+
+    public Task RenewedAsync(CancellationToken cancellation)
+    {
+        lock (waiting)
+        {
+            if (IsRenewed)
+                return examLog.Renewed;
+            var done = new TaskCompletionSource();
+            waitingForRenewal.Add(done);
+            return done.Task;
+        }
     }
 
     public bool IsKnown(EntryId id) => Keeper.Knows(id);
@@ -82,6 +112,8 @@ internal sealed partial class SteppedService : IClinicHouse
         {
             if (Applied >= sequence.Value)
                 return Task.CompletedTask;
+            if (hasEnded)
+                return Task.FromCanceled(new CancellationToken(canceled: true));
             var done = new TaskCompletionSource();
             waiting.Add((sequence.Value, done));
             return done.Task;
@@ -94,6 +126,9 @@ internal sealed partial class SteppedService : IClinicHouse
     /// <summary>Whether an entry that was outstanding is on disk now.</summary>
     public bool IsRecorded(EntryId id) => recorded.Contains(id);
 
+    /// <summary>Whether everything that is on disk has been applied to the exams.</summary>
+    public bool IsCaughtUp => Applied >= Keeper.Durable.Sequence;
+
     private void LetGo()
     {
         lock (waiting)
@@ -101,6 +136,24 @@ internal sealed partial class SteppedService : IClinicHouse
             foreach (var (_, done) in waiting.Where(w => w.Sequence <= Applied).ToList())
                 done.TrySetResult();
             waiting.RemoveAll(w => w.Sequence <= Applied);
+            if (hasEnded)
+            {
+                waiting.ForEach(w => w.Done.TrySetCanceled(CancellationToken.None));
+                waiting.Clear();
+            }
+
+            if (!IsRenewed)
+                return;
+            // Whoever waited hears of it here and not on a thread of its own.
+            foreach (var done in waitingForRenewal)
+            {
+                if (examLog.Renewed.IsCompletedSuccessfully)
+                    done.TrySetResult();
+                else
+                    done.TrySetCanceled();
+            }
+
+            waitingForRenewal.Clear();
         }
     }
 }

@@ -1,19 +1,20 @@
-using Microsoft.Extensions.Logging.Abstractions;
 using PupilBridge.Exams.Entries;
 using PupilBridge.Exams.Profiles;
 using PupilBridge.Instrument;
 using PupilBridge.Journal;
 using PupilBridge.SimulatedDisk;
 using PupilBridge.Simulator;
+using PupilBridge.Worker;
 using PupilBridge.Worker.Keeping;
 using PupilBridge.Worker.Projection;
 using PupilBridge.Worker.Sessions;
+using PupilBridge.Worker.SubjectKeys;
 
 namespace PupilBridge.Voyage.World;
 
 /// <summary>
-/// One life of the service: the product's journal, recovery, keeper, index, reducer, silence watch, sessions and exam log,
-/// joined without threads and timers. What its loops do is done in steps that the world asks for.
+/// One life of the service: the product's journal, recovery, keeper, index, follower, reducer, silence watch, sessions, exam log,
+/// patients' keys and erasures, joined without threads and timers. What its loops do is done in steps that the world asks for.
 /// </summary>
 internal sealed partial class SteppedService : IRecordedListener
 {
@@ -24,10 +25,15 @@ internal sealed partial class SteppedService : IRecordedListener
     private readonly ExamLogPart log;
     private readonly Chance laziness;
     private readonly JournalThread journal;
-    private readonly JournalEntries entries = new(NullLogger.Instance);
+    private JournalEntries entries;
+    private SubjectKeyStore? keys;
+    private ExamLogKeeper examLog;
+    private JournalFollower follower;
     private readonly MomentClock moments;
     private readonly SilenceWatch silence;
-    private readonly JournalReader reader;
+    private JournalReader? reader;
+    private JournalRecord? unfollowed;
+    private TimeSpan followAt;
     private readonly Dictionary<SerialNumber, PortSide> holders = [];
     private readonly Dictionary<SerialNumber, TickTimes> ticks = [];
     private readonly List<PortSide> told = [];
@@ -37,8 +43,23 @@ internal sealed partial class SteppedService : IRecordedListener
     private TimeSpan lookedAt;
 
     /// <summary>Starts it as the product does: lock, recovery, catching up, and the entries that say that it started.</summary>
+    /// <param name="options">How the journal is kept.</param>
+    /// <param name="parts">Data folder, keys and what is sealed, as the product is given them.</param>
+    /// <param name="disk">The machine's disk.</param>
+    /// <param name="log">Where the exam log lies.</param>
+    /// <param name="clock">The machine's clocks.</param>
+    /// <param name="chance">Decides how busy the machine is.</param>
     /// <exception cref="JournalException">The journal cannot be used now.</exception>
-    public SteppedService(JournalOptions options, FaultyDisk disk, ExamLogPart log, VirtualClock clock, Chance chance)
+    /// <exception cref="BridgeStartException">Something else cannot.</exception>
+    /// <exception cref="IOException">The disk refuses.</exception>
+    public SteppedService(
+        JournalOptions options,
+        BridgeParts parts,
+        FaultyDisk disk,
+        ExamLogPart log,
+        VirtualClock clock,
+        Chance chance
+    )
     {
         this.disk = disk;
         this.log = log;
@@ -48,12 +69,17 @@ internal sealed partial class SteppedService : IRecordedListener
         moments = new MomentClock(clock);
         Folder = options.Folder;
         journal = JournalThread.Stepped(JournalWriter.Open(disk, options));
-        log.Open(ReadAll);
-        Tracker = new ExamTracker(id => ExamLogKeeper.FindIn(log.Store, id));
-        var known = CatchUp();
-        Keeper = new JournalKeeper(journal, known, this);
+        try
+        {
+            Join(parts);
+        }
+        catch
+        {
+            Leave();
+            throw;
+        }
+
         silence = new SilenceWatch(Tracker, Keeper, moments);
-        reader = JournalReader.Live(disk, Folder, Applied + 1, () => journal.Durable.Position.Sequence);
         var at = moments.Now.At;
         Keeper.Submit(
             new ServiceStarted
@@ -78,12 +104,12 @@ internal sealed partial class SteppedService : IRecordedListener
     /// <summary>The present moment on this life's clocks.</summary>
     public Moment Present => moments.Now;
 
-    public JournalKeeper Keeper { get; }
+    public JournalKeeper Keeper { get; private set; }
 
-    public ExamTracker Tracker { get; }
+    public ExamTracker Tracker { get; private set; }
 
     /// <summary>The last entry that the exams have.</summary>
-    public long Applied { get; private set; }
+    public long Applied => follower.Applied;
 
     /// <summary>What the start found wrong with the journal.</summary>
     public JournalStart Start => journal.Start;
@@ -94,11 +120,23 @@ internal sealed partial class SteppedService : IRecordedListener
     /// <summary>The most changes that ever waited to be written to the exam log.</summary>
     public int MostUnwritten { get; private set; }
 
-    /// <summary>When a failed commit is tried again; null while all is well.</summary>
-    public TimeSpan? NextDue =>
-        journal.Trouble is not null ? retryAt
-        : Keeper.Waiting > 0 ? clock.Now
-        : null;
+    /// <summary>When something that failed is tried again, or work goes on that takes longer; null while there is none.</summary>
+    public TimeSpan? NextDue
+    {
+        get
+        {
+            TimeSpan? due =
+                journal.Trouble is not null ? retryAt
+                : Keeper.Waiting > 0 ? clock.Now
+                : null;
+            void At(TimeSpan moment) => due = due < moment ? due : moment;
+            if (unfollowed is not null)
+                At(followAt);
+            if (stretch is not null || HasExamLogWork)
+                At(examLogAt);
+            return due;
+        }
+    }
 
     /// <summary>One turn of the journal and of those who follow it.</summary>
     public void Pump()
@@ -109,6 +147,8 @@ internal sealed partial class SteppedService : IRecordedListener
             silence.Look();
         }
 
+        GoOnWithExamLog();
+        Follow();
         while (journal.Trouble is null || clock.Now >= retryAt)
         {
             MostWaiting = Math.Max(MostWaiting, Keeper.Waiting);
@@ -144,18 +184,19 @@ internal sealed partial class SteppedService : IRecordedListener
     {
         var clean = journal.Stop();
         Follow();
-        log.Write(Tracker);
-        log.Close();
-        reader.Dispose();
+        stretch?.Dispose();
+        stretch = null;
+        log.Close(examLog);
+        // Whoever still waits is not answered by this life.
+        hasEnded = true;
+        LetGo();
+        reader?.Dispose();
+        keys?.Dispose();
         return clean;
     }
 
     /// <summary>The process is dead: files are closed by the system, nothing more is written.</summary>
-    public void Abandon()
-    {
-        log.Abandon();
-        reader.Dispose();
-    }
+    public void Abandon() => Leave();
 
     void IRecordedListener.OnRecorded(SequencedEntry entry)
     {
@@ -175,46 +216,29 @@ internal sealed partial class SteppedService : IRecordedListener
         told.Clear();
     }
 
-    private KnownEntries CatchUp()
-    {
-        var from = log.Store.LastApplied;
-        Tracker.Begin(new ExamLogStart(from, ExamLogKeeper.BookOf(log.Store)));
-        var known = new KnownEntries();
-        foreach (var entry in ReadAll())
-        {
-            known.Add(entry);
-            if (entry.Sequence.Value > from)
-                Tracker.Apply(entry);
-        }
-
-        Applied = journal.Durable.Position.Sequence;
-        Tracker.Unwritten.Pass(Applied);
-        return known;
-    }
-
-    private IEnumerable<SequencedEntry> ReadAll()
-    {
-        var upTo = journal.Durable.Position.Sequence;
-        using var all = JournalReader.Live(disk, Folder, 1, () => upTo);
-        foreach (var entry in entries.Of(all.ReadAll()))
-            yield return entry;
-    }
-
     private void Follow()
     {
-        while (reader.TryRead() is { } record)
+        if (clock.Now >= followAt && follower.TryBegin())
         {
-            if (entries.Of(record) is { } entry)
+            reader ??= JournalReader.Live(disk, Folder, Applied + 1, () => journal.Durable.Position.Sequence);
+            while ((unfollowed ??= reader.TryRead()) is { } record)
             {
-                var changes = Tracker.Apply(entry);
-                // The exam log is written at steps, yet lags now and then, as a busy disk makes it.
-                if (StepBoundary.Is(entry.Entry, changes) && laziness.Happens(0.06))
-                    log.Write(Tracker);
-            }
+                try
+                {
+                    // The exam log is written at steps, yet lags now and then, as a busy disk makes it.
+                    if (follower.Step(record) && laziness.Happens(0.06))
+                        examLog.WriteAll();
+                }
+                catch (IOException)
+                {
+                    // As the product's loop does: the same record is taken again a second later.
+                    followAt = clock.Now + TimeSpan.FromSeconds(1);
+                    break;
+                }
 
-            Applied = record.Sequence;
-            Tracker.Unwritten.Pass(Applied);
-            MostUnwritten = Math.Max(MostUnwritten, Tracker.Unwritten.DocumentCount);
+                unfollowed = null;
+                MostUnwritten = Math.Max(MostUnwritten, Tracker.Unwritten.DocumentCount);
+            }
         }
 
         LetGo();

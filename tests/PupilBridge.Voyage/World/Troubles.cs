@@ -47,6 +47,12 @@ internal enum Trouble
 
     /// <summary>The service is stopped, and everything that is encrypted is wrapped under a new master key.</summary>
     KeyChange,
+
+    /// <summary>The process dies while an erasure is carried out.</summary>
+    DeathWithinErasure,
+
+    /// <summary>The power fails while an erasure is carried out.</summary>
+    PowerCutWithinErasure,
 }
 
 /// <summary>When which trouble comes, from the seed.</summary>

@@ -1,4 +1,5 @@
 using PupilBridge.SimulatedDisk;
+using PupilBridge.Voyage.Runs;
 
 namespace PupilBridge.Voyage.World;
 
@@ -8,6 +9,35 @@ internal sealed partial class VoyageWorld
     private readonly List<(TimeSpan At, Action End)> endings = [];
     private bool powerGoesWithIt;
     private bool strikesAtStart;
+    private bool strikesErasure;
+
+    /// <summary>An erasure is about to be ordered: now and then the machine goes down within it, or a moment after it was recorded.</summary>
+    private void StrikeErasure()
+    {
+        if (isOver || !erasing.Happens(plan.ErasuresCutOff))
+            return;
+        var powerGoes = erasing.Happens(0.5);
+        if (erasing.Happens(0.7))
+        {
+            (powerGoesWithIt, strikesErasure) = (powerGoes, true);
+            Disk.DieAt = Disk.Operations + erasing.NextInteger(1, 14);
+            return;
+        }
+
+        endings.Add(
+            (
+                Clock.Now + TimeSpan.FromSeconds(erasing.NextBetween(0.5, 30)),
+                () =>
+                {
+                    if (service is null)
+                        return;
+                    powerGoesWithIt = powerGoes;
+                    Counts.Fired(powerGoes ? Trouble.PowerCutWithinErasure : Trouble.DeathWithinErasure);
+                    Die();
+                }
+            )
+        );
+    }
 
     private void Befall()
     {
@@ -115,22 +145,20 @@ internal sealed partial class VoyageWorld
         if (Disk.IsProcessDead)
         {
             Counts.Fired(
-                strikesAtStart ? Trouble.PowerCutAtStart
+                strikesErasure && powerGoesWithIt ? Trouble.PowerCutWithinErasure
+                : strikesErasure ? Trouble.DeathWithinErasure
+                : strikesAtStart ? Trouble.PowerCutAtStart
                 : powerGoesWithIt ? Trouble.PowerCutWithinOperation
                 : Trouble.DeathWithinOperation
             );
         }
 
-        strikesAtStart = false;
+        (strikesAtStart, strikesErasure) = (false, false);
         Disk.DieAt = 0;
         if (service is { } dead)
         {
             NotePeaks(dead);
             dead.Abandon();
-        }
-        else
-        {
-            log.Abandon();
         }
 
         if (powerGoesWithIt)
@@ -154,7 +182,7 @@ internal sealed partial class VoyageWorld
         Disk.DieAt = 0;
         Disk.FailNext.Clear();
         Disk.Capacity = long.MaxValue;
-        (powerGoesWithIt, strikesAtStart) = (false, false);
+        (powerGoesWithIt, strikesAtStart, strikesErasure, isOver) = (false, false, false, true);
         endings.Clear();
         foreach (var lane in Lanes)
         {
@@ -177,6 +205,12 @@ internal sealed partial class VoyageWorld
         Counts.FailedOperations = Disk.Failed;
         Counts.SentAgain = clerks.Sum(c => c.SentAgain);
         Counts.ExamLogRebuilds = log.Rebuilds;
+        Counts.Erasures = new ErasureCounts(
+            Orders.Orders.Count,
+            Orders.Orders.Values.Count(order => order.IsDone == true),
+            Orders.Orders.Values.Count(order => order.IsDone == false),
+            Orders.CutOff
+        );
         Counts.AddDisk(Disk.Fired);
         Counts.Fired(Trouble.KeyChange, Protection.Changes);
     }

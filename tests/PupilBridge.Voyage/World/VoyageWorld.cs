@@ -8,6 +8,9 @@ using PupilBridge.Simulator.Faults;
 using PupilBridge.Voyage.Model;
 using PupilBridge.Voyage.People;
 using PupilBridge.Voyage.Runs;
+using PupilBridge.Worker;
+using PupilBridge.Worker.Erasing;
+using PupilBridge.Worker.Options;
 
 namespace PupilBridge.Voyage.World;
 
@@ -25,12 +28,15 @@ internal sealed partial class VoyageWorld : IDisposable
     private readonly Chance chance;
     private readonly Chance encryption;
     private readonly Troubles troubles;
+    private readonly Chance erasing;
+    private readonly SeededKeys keyChance;
     private readonly ExamLogPart log;
     private readonly List<Examiner> examiners = [];
     private readonly List<DeskClerk> clerks = [];
     private SteppedService? service;
     private TimeSpan? startAt = TimeSpan.Zero;
     private int lives;
+    private bool isOver;
     private int standing;
 
     public VoyageWorld(VoyagePlan plan, string examLogFolder)
@@ -43,6 +49,10 @@ internal sealed partial class VoyageWorld : IDisposable
         Protection = new Protection(plan.Seed, Clock, examLogFolder);
         encryption = new Chance(plan.Seed, "encryption");
         log = new ExamLogPart(examLogFolder, Disk, Clock, plan.Encrypted ? Protection : null);
+        erasing = new Chance(plan.Seed, "erasing");
+        Orders = new ErasureOrders(new Chance(plan.Seed, "numbers"), StrikeErasure);
+        keyChance = new SeededKeys(new Chance(plan.Seed, "subject keys"));
+        KeysDisk = Disk;
         for (var i = 1; i <= plan.Instruments; i++)
             AddLane(i);
         Disk.FailAt = plan.FailAt;
@@ -57,6 +67,12 @@ internal sealed partial class VoyageWorld : IDisposable
     public JournalFolder Folder => plan.Encrypted ? new("/quay") { Keys = Protection.Ring } : new("/quay");
 
     public Protection Protection { get; }
+
+    /// <summary>The disk as it is shown to whoever keeps the keys of patients; tests of the model spoil it.</summary>
+    public IJournalDisk KeysDisk { get; set; }
+
+    /// <summary>What was ordered to be erased.</summary>
+    public ErasureOrders Orders { get; }
 
     /// <summary>How the exam log is opened now.</summary>
     public ExamLogOptions ExamLogOptions => log.Options;
@@ -91,6 +107,20 @@ internal sealed partial class VoyageWorld : IDisposable
         if (!IsAtRest)
             Problems.Add($"did not come to rest: {WhyNot()}");
         Count();
+        StopInOrder();
+        if (plan.Sealed)
+            NextDay();
+    }
+
+    /// <summary>The power fails once more when all is done: what was told stays told. Then the next day begins and ends in order.</summary>
+    private void NextDay()
+    {
+        Disk.LosePower();
+        Start();
+        if (service is null)
+            Problems.Add("the service does not start on the next day");
+        for (var steps = 0; service is { NextDue: not null } && steps < 10_000; steps++)
+            Step(withTroubles: false);
         StopInOrder();
     }
 
@@ -136,7 +166,8 @@ internal sealed partial class VoyageWorld : IDisposable
 
     public void Dispose()
     {
-        log.Close();
+        service?.Abandon();
+        keyChance.Dispose();
         if (Directory.Exists(examLogFolder))
             Directory.Delete(examLogFolder, recursive: true);
     }
@@ -183,6 +214,12 @@ internal sealed partial class VoyageWorld : IDisposable
         foreach (var examiner in examiners)
             At(examiner.NextDue);
         At(service is null ? startAt : service.NextDue);
+        if (service is not null)
+        {
+            foreach (var clerk in clerks)
+                At(clerk.NextDue);
+        }
+
         if (withTroubles)
         {
             At(troubles.NextDue);
@@ -208,7 +245,10 @@ internal sealed partial class VoyageWorld : IDisposable
             new Chance(plan.Seed, $"clerk {number}"),
             Clock,
             People,
-            number % 2 == 0 ? "HV" : "MK"
+            number % 2 == 0 ? "HV" : "MK",
+            Orders,
+            new Chance(plan.Seed, $"erasing {number}"),
+            plan.Erasures
         );
         Lanes.Add(lane);
         clerks.Add(clerk);
@@ -228,12 +268,28 @@ internal sealed partial class VoyageWorld : IDisposable
             Encrypt = plan.Encrypted && encryption.Happens(0.85),
         };
 
+    private BridgeParts Parts(JournalOptions options) =>
+        new()
+        {
+            Options = new BridgeOptions
+            {
+                DataFolder = options.Folder.DataFolder,
+                Sealing = plan.Sealed ? SealingChoice.Always : SealingChoice.Never,
+            },
+            Disk = KeysDisk,
+            Keys = plan.Encrypted ? Protection.Ring : null,
+            Encrypt = options.Encrypt,
+            Time = Clock,
+            SubjectKeyChance = keyChance,
+        };
+
     private void Start()
     {
         try
         {
             Protection.GoOnChanging(Disk, Folder);
-            service = new SteppedService(Options, Disk, log, Clock, chance);
+            var options = Options;
+            service = new SteppedService(options, Parts(options), Disk, log, Clock, chance);
             foreach (var lane in Lanes)
             {
                 lane.Side = new PortSide(service, lane.Port);
@@ -245,10 +301,9 @@ internal sealed partial class VoyageWorld : IDisposable
             strikesAtStart = false;
             Counts.Starts++;
         }
-        catch (JournalException)
+        catch (Exception e) when (e is JournalException or BridgeStartException or IOException)
         {
             // The disk did not let it start; whoever keeps the service running tries again.
-            log.Abandon();
             Disk.EndProcess();
             startAt = Clock.Now + TimeSpan.FromSeconds(5);
             Counts.RefusedStarts++;

@@ -1,3 +1,4 @@
+using System.Security.Cryptography;
 using PupilBridge.Exams.Entries;
 using PupilBridge.Exams.Entries.Sealing;
 using PupilBridge.Journal;
@@ -67,6 +68,40 @@ public sealed class SubjectKeyStoreTests : IDisposable
         Assert.Equal(one.Bytes.ToArray(), found.Bytes.ToArray());
         Assert.Equal(one.Bytes.ToArray(), Read(again, one.Slot).Key);
     }
+
+    /// <summary>As in the simulator's seeds 103 and 109: a full disk cuts the writing of a key off, and the next one lies behind it.</summary>
+    [Theory]
+    [InlineData(8)]
+    [InlineData(30)]
+    public void What_a_write_that_was_cut_off_left_of_a_key_goes_with_the_patient(int length)
+    {
+        using var keys = Create();
+        var key = keys.Prepare(For("Q-1001"))!.Patients.Values.Single().Slot;
+        var other = keys.Prepare(For("Q-1002"))!.Patients.Values.Single().Slot;
+        var remains = KeySlot.OfPatient(key.Place + 1);
+        Assert.NotEqual(remains, other);
+        using (
+            var file = disk.Open(Path.Combine(folder.Path, "subject-keys", "patients.pbk"), JournalFileMode.ReadWrite)
+        )
+        {
+            var bytes = new byte[length];
+            file.Read(bytes, 4096 + (key.Place * 64));
+            file.Write(bytes, 4096 + (remains.Place * 64));
+        }
+
+        Assert.Equal([key], keys.Find(new PatientId("Q-1001")));
+        Assert.Equal([key, remains], keys.FindToErase(new PatientId("Q-1001")).Order());
+        Assert.Equal([other], keys.FindToErase(new PatientId("Q-1002")));
+        keys.Destroy([key, remains], new JournalSequence(9));
+        Assert.Empty(keys.FindToErase(new PatientId("Q-1001")));
+    }
+
+    [Fact]
+    public void Keys_are_drawn_from_the_operating_systems_generator_unless_a_simulation_gives_another() =>
+        Assert.Same(
+            RandomNumberGenerator.Create(),
+            new BridgeParts { Options = new PupilBridge.Worker.Options.BridgeOptions() }.SubjectKeyChance
+        );
 
     [Fact]
     public void Without_the_master_key_it_does_not_open_and_says_what_to_do()
