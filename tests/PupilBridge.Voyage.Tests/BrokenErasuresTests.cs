@@ -11,7 +11,7 @@ public sealed class BrokenErasuresTests
     private static readonly VoyagePlan Plan = VoyagePlan.Of(2).Calm() with
     {
         Instruments = 1,
-        ExamsEach = 3,
+        ExamsEach = 5,
         MoreWaits = 0,
         Sealed = true,
         Erasures = 0.9,
