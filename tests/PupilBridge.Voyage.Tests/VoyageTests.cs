@@ -87,8 +87,6 @@ public sealed class VoyageTests
             ExamsEach = 3,
             Encrypted = true,
             KeyChanges = TimeSpan.FromMinutes(15),
-            Sealed = false,
-            Erasures = 0,
         };
         var (one, other) = (VoyageRun.Run(plan), VoyageRun.Run(plan));
         Assert.True(one.Problems.Count == 0, $"{plan}\n{string.Join('\n', one.Problems)}");
