@@ -82,12 +82,7 @@ public sealed class VoyageTests
     [InlineData(10)]
     public void What_is_encrypted_is_kept_as_well_under_changing_keys(long seed)
     {
-        var plan = VoyagePlan.Of(seed) with
-        {
-            ExamsEach = 3,
-            Encrypted = true,
-            KeyChanges = TimeSpan.FromMinutes(15),
-        };
+        var plan = VoyagePlan.Of(seed) with { ExamsEach = 3, Encrypted = true, KeyChanges = TimeSpan.FromMinutes(15) };
         var (one, other) = (VoyageRun.Run(plan), VoyageRun.Run(plan));
         Assert.True(one.Problems.Count == 0, $"{plan}\n{string.Join('\n', one.Problems)}");
         Assert.True(one.Counts.EncryptedRecords > 100);

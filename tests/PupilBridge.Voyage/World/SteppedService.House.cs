@@ -99,7 +99,7 @@ internal sealed partial class SteppedService : IClinicHouse
         if (!receipt.IsCompleted)
         {
             Pump();
-            if (recorded.Remove(entry.Id))
+            if (recorded.Contains(entry.Id))
                 ((IAsyncResult)receipt).AsyncWaitHandle.WaitOne();
         }
 
