@@ -1,3 +1,4 @@
+using System.Diagnostics.CodeAnalysis;
 using PupilBridge.Exams.Entries;
 using PupilBridge.Exams.Profiles;
 using PupilBridge.Instrument;
@@ -16,6 +17,7 @@ namespace PupilBridge.Voyage.World;
 /// One life of the service: the product's journal, recovery, keeper, index, follower, reducer, silence watch, sessions, exam log,
 /// patients' keys and erasures, joined without threads and timers. What its loops do is done in steps that the world asks for.
 /// </summary>
+[SuppressMessage("Design", "CA1001", Justification = "A life ends by Stop or Abandon, and both close what it had.")]
 internal sealed partial class SteppedService : IRecordedListener
 {
     private static readonly TimeSpan FirstBackOff = TimeSpan.FromMilliseconds(50);
