@@ -20,10 +20,11 @@ namespace PupilBridge.Hosting;
 internal static class BridgeHost
 {
     /// <summary>
-    /// The longest time that a stop may take. The worker's own steps add up to 2 s at the worst; the host waits a little
-    /// longer, so that its patience never ends first.
+    /// How long the host waits for a stop. The worker's own steps add up to 2 s at the worst, and console, sending and desk stop before it; on a
+    /// machine that is busy with something else all of them together took longer than 2.5 s, and a stop that was in order ended as an
+    /// unforeseen fault. So the host's patience never ends first; systemd's is longer still (docs/systemd).
     /// </summary>
-    public static readonly TimeSpan StopWithin = TimeSpan.FromSeconds(2.5);
+    public static readonly TimeSpan StopWithin = TimeSpan.FromSeconds(8);
 
     /// <summary>Builds the host; nothing is opened yet.</summary>
     /// <param name="settings">The settings, checked.</param>

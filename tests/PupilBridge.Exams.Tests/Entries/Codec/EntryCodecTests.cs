@@ -76,9 +76,18 @@ public class EntryCodecTests
                 (entry, at, value) =>
                 {
                     var bytes = EntryCodec.Encode(entry);
+                    // The version stands behind the kind, which takes two bytes from 128 on.
+                    var versionAt = bytes[0] < 128 ? 1 : 2;
+                    var version = bytes[versionAt];
                     bytes[at % bytes.Length] = value;
-                    if (EntryCodec.TryDecode(bytes, out var read, out _))
-                        Assert.Equal(bytes, EntryCodec.Encode(read!));
+                    if (!EntryCodec.TryDecode(bytes, out var read, out _))
+                        return;
+                    var written = EntryCodec.Encode(read!);
+                    // What says that an earlier version wrote it is lifted, and is written as of this one from then on.
+                    if (bytes[versionAt] < version && at % bytes.Length == versionAt)
+                        Assert.Equal(written, EntryCodec.Encode(EntryCodec.Decode(written)));
+                    else
+                        Assert.Equal(bytes, written);
                 },
                 iter: 5_000
             );
