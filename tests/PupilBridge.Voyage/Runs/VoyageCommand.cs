@@ -98,7 +98,7 @@ internal sealed class VoyageCommand : RootCommand
             fired[name] = count;
         figures.Set("faults_fired", fired);
         figures.Set("kills_simulated", Sum(counts, "machine-death"));
-        figures.Set("unplugs", Sum(counts, "unplug"));
+        figures.Set("unplugs", Sum(counts, "line-unplug"));
         figures.Set("power_cuts_simulated", Sum(counts, "machine-power-cut"));
         figures.Set("io_fail_points", points.Points);
         figures.Set("io_fail_points_failed", points.Failures.Count);
