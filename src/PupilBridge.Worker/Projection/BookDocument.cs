@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using System.IO.Compression;
 using System.Text.Json;
 using PupilBridge.Exams.Assembly;
 using PupilBridge.Exams.Assembly.Facts;
@@ -14,21 +15,30 @@ namespace PupilBridge.Worker.Projection;
 /// </summary>
 internal static class BookDocument
 {
-    /// <summary>Writes a book. Open exams are named only: they stand in the exam log at the same position.</summary>
-    public static byte[] Write(ExamBook book) =>
-        ExamJson.WriteOther(
-            new Stored(
-                book.LastApplied.Value,
-                book.Profile,
-                book.ProgramVersion,
-                [.. book.Lanes.Values],
-                [.. book.OpenExams.Keys.Select(id => id.Value)],
-                [.. book.Mergings.All],
-                [.. book.DiscSets.Values],
-                book.NextCertificate,
-                [.. book.OpenRuns.Keys.Select(id => id.Value)],
-                book.LastErasure.Value
-            )
+    /// <summary>
+    /// Writes a book, packed (zlib, RFC 1950) as it is written: it is written with every step, and in a house of many instruments it would be
+    /// megabytes of much the same words in one piece. Open exams are named only: they stand in the exam log at the same position.
+    /// </summary>
+    public static byte[] Write(ExamBook book)
+    {
+        using var bytes = new MemoryStream();
+        using (var packed = new ZLibStream(bytes, CompressionLevel.Fastest))
+            ExamJson.WriteOther(packed, StoredOf(book));
+        return bytes.ToArray();
+    }
+
+    private static Stored StoredOf(ExamBook book) =>
+        new(
+            book.LastApplied.Value,
+            book.Profile,
+            book.ProgramVersion,
+            [.. book.Lanes.Values],
+            [.. book.OpenExams.Keys.Select(id => id.Value)],
+            [.. book.Mergings.All],
+            [.. book.DiscSets.Values],
+            book.NextCertificate,
+            [.. book.OpenRuns.Keys.Select(id => id.Value)],
+            book.LastErasure.Value
         );
 
     /// <summary>Reads a book.</summary>
@@ -40,7 +50,7 @@ internal static class BookDocument
     {
         if (position == 0)
             return ExamBook.Empty;
-        var stored = ExamJson.ReadOther<Stored>(bytes.Span);
+        var stored = Unpack(bytes);
         return ExamBook.Empty with
         {
             LastApplied = new JournalSequence(stored.LastApplied),
@@ -58,6 +68,22 @@ internal static class BookDocument
             OpenExams = Found(stored.OpenExams, find),
             OpenRuns = Found(stored.OpenRuns, find),
         };
+    }
+
+    /// <summary>Reads what is packed, and what versions before wrote unpacked: JSON, which never begins as zlib does.</summary>
+    private static Stored Unpack(ReadOnlyMemory<byte> bytes)
+    {
+        if (bytes.Span is [(byte)'{', ..])
+            return ExamJson.ReadOther<Stored>(bytes.Span);
+        using var packed = new ZLibStream(new MemoryStream(bytes.ToArray()), CompressionMode.Decompress);
+        try
+        {
+            return ExamJson.ReadOther<Stored>(packed);
+        }
+        catch (InvalidDataException e)
+        {
+            throw new JsonException(e.Message, e);
+        }
     }
 
     private static ImmutableSortedDictionary<ExamId, Exam> Found(

@@ -38,6 +38,11 @@ public static class ExamJson
 
     internal static byte[] WriteOther<T>(T value) => JsonSerializer.SerializeToUtf8Bytes(value, Options);
 
+    internal static void WriteOther<T>(Stream into, T value) => JsonSerializer.Serialize(into, value, Options);
+
+    internal static T ReadOther<T>(Stream from) =>
+        JsonSerializer.Deserialize<T>(from, Options) ?? throw new JsonException($"There is no {typeof(T).Name} in it.");
+
     internal static T ReadOther<T>(ReadOnlySpan<byte> bytes) =>
         JsonSerializer.Deserialize<T>(bytes, Options)
         ?? throw new JsonException($"There is no {typeof(T).Name} in it.");
