@@ -65,10 +65,13 @@ public sealed partial class GuardedDesk : IClinicDesk, ILaneDesk, IRecordDesk, I
         }
 
         var policy = EntryDuties.Of(entry);
-        return entry is ErasePatientEntry && author.May(policy)
-                // One person alone erases nobody over the network: not by a page, and not by a request made up by hand.
-                ? Refused(Words["Guard.TwoPersons"], Words["Guard.TwoPersonsNext"])
-            : author.May(policy) ? clinic.EnterAsync(entry with { Who = author.Who }, cancellationToken)
+        // One person alone erases nobody over the network: not by a page, and not by a request made up by hand.
+        if (entry is ErasePatientEntry && author.May(policy))
+        {
+            return Refused(Words["Guard.TwoPersons"], Words["Guard.TwoPersonsNext"]);
+        }
+
+        return author.May(policy) ? clinic.EnterAsync(entry with { Who = author.Who }, cancellationToken)
             : author.Scopes is not null
                 ? Refused(Words.Get("Guard.ScopeMissing", author.Who, policy), Words["Guard.ScopeMissingNext"])
             : Refused(

@@ -1,5 +1,6 @@
 using PupilBridge.Clinic.Audit;
 using PupilBridge.Clinic.Entries;
+using PupilBridge.Clinic.Erasing.Proposals;
 using PupilBridge.Clinic.Text;
 using PupilBridge.Clinic.Views;
 
@@ -116,10 +117,7 @@ public sealed class GuardedProposals(
         Need();
         if (await StandingAsync(id, cancellation).ConfigureAwait(false) is null)
         {
-            return new ProposalOutcome(
-                false,
-                $"{ClinicText.Desk["Propose.Gone"]} {ClinicText.Desk["Propose.GoneNext"]}"
-            );
+            return ErasureProposals.Gone();
         }
 
         return await proposals

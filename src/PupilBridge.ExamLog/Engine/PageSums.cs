@@ -16,6 +16,7 @@ namespace PupilBridge.ExamLog;
 internal sealed class PageSums
 {
     private const int HeadBytes = 32;
+    private const int PieceBytes = 1 << 16;
     private const ulong Magic = 0x3153_4D55_5342_5550; // "PUBSUMS1"
     private readonly ExamLogFolder folder;
     private readonly Lock gate = new();
@@ -141,8 +142,13 @@ internal sealed class PageSums
 
         // A long-lived clinic has more than a million pages, and a start waits for this.
         CollectionsMarshal.SetCount(sums, count);
-        bytes.AsSpan(HeadBytes + (noted * sizeof(uint)), count * sizeof(ulong)).CopyTo(SumBytes());
-        TurnIfBigEndian();
+        var all = CollectionsMarshal.AsSpan(sums);
+        var stored = bytes.AsSpan(HeadBytes + (noted * sizeof(uint)));
+        for (var page = 0; page < count; page++)
+        {
+            all[page] = BinaryPrimitives.ReadUInt64LittleEndian(stored[(page * sizeof(ulong))..]);
+        }
+
         return changing;
     }
 
@@ -157,47 +163,37 @@ internal sealed class PageSums
 
     private void Write(HashSet<uint> changing)
     {
-        var head = new byte[HeadBytes + (changing.Count * sizeof(uint))];
-        BinaryPrimitives.WriteUInt64LittleEndian(head.AsSpan(8), Magic);
-        BinaryPrimitives.WriteInt64LittleEndian(head.AsSpan(16), changing.Count);
-        BinaryPrimitives.WriteInt64LittleEndian(head.AsSpan(24), sums.Count);
-        var at = HeadBytes;
-        foreach (var page in changing)
-        {
-            BinaryPrimitives.WriteUInt32LittleEndian(head.AsSpan(at), page);
-            at += sizeof(uint);
-        }
-
         var beside = Path + ".new";
-        TurnIfBigEndian();
-        try
+        using (var file = new FileStream(beside, FileMode.Create, FileAccess.Write, FileShare.Read, PieceBytes))
         {
+            Span<byte> head = stackalloc byte[HeadBytes];
+            BinaryPrimitives.WriteUInt64LittleEndian(head[8..], Magic);
+            BinaryPrimitives.WriteInt64LittleEndian(head[16..], changing.Count);
+            BinaryPrimitives.WriteInt64LittleEndian(head[24..], sums.Count);
             var hash = new XxHash3();
-            hash.Append(head.AsSpan(8));
-            hash.Append(SumBytes());
-            BinaryPrimitives.WriteUInt64LittleEndian(head, hash.GetCurrentHashAsUInt64());
-            using var file = new FileStream(beside, FileMode.Create, FileAccess.Write, FileShare.Read, bufferSize: 0);
+            hash.Append(head[8..]);
             file.Write(head);
-            file.Write(SumBytes());
-        }
-        finally
-        {
-            TurnIfBigEndian();
+            Span<byte> value = stackalloc byte[sizeof(ulong)];
+            foreach (var page in changing)
+            {
+                BinaryPrimitives.WriteUInt32LittleEndian(value, page);
+                hash.Append(value[..sizeof(uint)]);
+                file.Write(value[..sizeof(uint)]);
+            }
+
+            foreach (var sum in sums)
+            {
+                BinaryPrimitives.WriteUInt64LittleEndian(value, sum);
+                hash.Append(value);
+                file.Write(value);
+            }
+
+            // The sum of all that follows stands before it.
+            BinaryPrimitives.WriteUInt64LittleEndian(value, hash.GetCurrentHashAsUInt64());
+            file.Position = 0;
+            file.Write(value);
         }
 
         File.Move(beside, Path, overwrite: true);
-    }
-
-    /// <summary>The sums as they lie in memory.</summary>
-    private Span<byte> SumBytes() => MemoryMarshal.AsBytes(CollectionsMarshal.AsSpan(sums));
-
-    /// <summary>Turns each sum between the order of this machine and that of the file, which is little-endian.</summary>
-    private void TurnIfBigEndian()
-    {
-        if (!BitConverter.IsLittleEndian)
-        {
-            var all = CollectionsMarshal.AsSpan(sums);
-            BinaryPrimitives.ReverseEndianness(all, all);
-        }
     }
 }

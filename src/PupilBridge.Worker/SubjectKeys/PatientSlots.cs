@@ -34,11 +34,11 @@ internal sealed class PatientSlots(IJournalFile file)
             {
                 var slot = KeySlot.OfPatient(from + i);
                 var bytes = run.AsSpan(i * SlotBytes.Length, SlotBytes.Length);
-                var isHis =
+                var isTheirs =
                     SlotBytes.Read(bytes, slot) == SlotState.Key
                         ? SlotBytes.Tag(bytes).SequenceEqual(tag)
                         : withRemains && SlotBytes.MayRemainOf(bytes, slot, tag);
-                if (isHis)
+                if (isTheirs)
                     found.Add(slot);
             }
         }

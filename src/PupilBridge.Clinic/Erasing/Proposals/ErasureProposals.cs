@@ -82,7 +82,7 @@ public sealed class ErasureProposals(IClinicHouse house, string dataFolder, Time
         var standing = Standing();
         if (standing.Any(one => one.View.Id == order.EntryId))
         {
-            return new ProposalOutcome(true, ClinicText.Desk["Propose.Done"]);
+            return new ProposalOutcome(true, ClinicText.Desk.Get("Propose.Done", StandsFor.Days));
         }
 
         if (standing.FirstOrDefault(one => one.View.Patient == number.Value).View is { } known)
@@ -113,7 +113,7 @@ public sealed class ErasureProposals(IClinicHouse house, string dataFolder, Time
             Reason = order.Reason.Trim(),
         }.Sealed(number, house.SubjectKeys!);
         Keep(_ => true, proposal);
-        return new ProposalOutcome(true, ClinicText.Desk["Propose.Done"]);
+        return new ProposalOutcome(true, ClinicText.Desk.Get("Propose.Done", StandsFor.Days));
     }
 
     private async Task<ProposalOutcome> ConfirmAloneAsync(
@@ -251,7 +251,9 @@ public sealed class ErasureProposals(IClinicHouse house, string dataFolder, Time
         }
     }
 
-    private static ProposalOutcome Gone() => No(ClinicText.Desk["Propose.Gone"], ClinicText.Desk["Propose.GoneNext"]);
+    /// <summary>What is answered about a proposal that does not stand.</summary>
+    internal static ProposalOutcome Gone() =>
+        No(ClinicText.Desk.Get("Propose.Gone", StandsFor.Days), ClinicText.Desk["Propose.GoneNext"]);
 
     private static ProposalOutcome No(string reason, string next) => new(false, $"{reason} {next}");
 }
