@@ -9,8 +9,8 @@ using PupilBridge.Worker.Projection;
 namespace PupilBridge.Clinic.Desk;
 
 /// <summary>
-/// Lists exams from the exam log. The log is written at the end of each step, so that an exam that is open may stand there as it was
-/// a moment ago, or not yet; the open ones are taken from the journal's own state and put in their place.
+/// Lists exams from the exam log. The log is written at the end of each step, so that an exam may stand there as it was a moment ago,
+/// or not yet; such exams are taken from the journal's own state and put in their place. Whoever entered something finds it.
 /// </summary>
 internal static class ExamListing
 {
@@ -19,13 +19,13 @@ internal static class ExamListing
     public static ExamList Of(IClinicHouse house, ExamListRequest request)
     {
         var numbers = PersonBehind.Numbers(house, request.Patient);
+        var ahead = house.ExamsAheadOfLog().Select(ExamSummaries.Of).ToList();
+        var isAhead = ahead.Select(exam => exam.Exam).ToHashSet();
         var page = ReadPage(house, request, numbers);
-        var open = house.Book.OpenExams.Values.Select(ExamSummaries.Of).ToList();
-        var isOpen = open.Select(exam => exam.Exam).ToHashSet();
         var exams = page
             .Items.Select(ExamSummaries.Of)
-            .Where(exam => !isOpen.Contains(exam.Exam))
-            .Concat(open.Where(exam => Fits(exam, request, numbers) && IsOnPage(exam, request, page)))
+            .Where(exam => !isAhead.Contains(exam.Exam))
+            .Concat(ahead.Where(exam => Fits(exam, request, numbers) && IsOnPage(exam, request, page)))
             .OrderByDescending(PlaceOf)
             .ToList();
         return exams.Count <= request.Limit

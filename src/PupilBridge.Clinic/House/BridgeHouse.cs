@@ -63,6 +63,9 @@ public sealed class BridgeHouse(
     public Exam ReadExam(StoredExam stored) => bridge.Exams.Read(stored);
 
     /// <inheritdoc/>
+    public IReadOnlyCollection<Exam> ExamsAheadOfLog() => bridge.Exams.AheadOfLog();
+
+    /// <inheritdoc/>
     public PatientEntered? FindPatient(PatientId id) =>
         bridge.Exams.FindUnwritten(id) ?? bridge.ExamLog.Read(log => HousePatients.Find(log, id));
 

@@ -70,6 +70,12 @@ public interface IClinicHouse
     /// <exception cref="System.Text.Json.JsonException">Something else is stored there.</exception>
     Exam ReadExam(StoredExam stored);
 
+    /// <summary>
+    /// The exams that the exam log may hold otherwise, or not yet, as the journal has them now. Ask before the log is read: then the
+    /// two together leave nothing out.
+    /// </summary>
+    IReadOnlyCollection<Exam> ExamsAheadOfLog();
+
     /// <summary>What was entered last of a patient.</summary>
     /// <param name="id">The patient's number.</param>
     /// <returns>Null if nobody entered that number.</returns>

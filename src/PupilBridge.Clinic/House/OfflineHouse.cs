@@ -90,6 +90,10 @@ public sealed class OfflineHouse : IClinicHouse, IAsyncDisposable
     public Exam ReadExam(StoredExam stored) => Within(open => open.Exams.Read(stored), own => own.Exams.Read(stored));
 
     /// <inheritdoc/>
+    public IReadOnlyCollection<Exam> ExamsAheadOfLog() =>
+        Within(open => open.Exams.AheadOfLog(), own => own.Exams.AheadOfLog());
+
+    /// <inheritdoc/>
     public PatientEntered? FindPatient(PatientId id) =>
         Within(
             open => HousePatients.Find(open.Log, id),

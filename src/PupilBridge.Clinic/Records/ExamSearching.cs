@@ -11,7 +11,7 @@ using PupilBridge.Worker.Projection;
 namespace PupilBridge.Clinic.Records;
 
 /// <summary>
-/// Finds exams by the exam log's indexes, a page at a time. The log may be a moment behind what is open; open exams are taken from the
+/// Finds exams by the exam log's indexes, a page at a time. The log may be a moment behind; exams of which it may be are taken from the
 /// journal's own state and put in their place. A page may hold fewer exams than asked for though more follow.
 /// </summary>
 internal static class ExamSearching
@@ -40,12 +40,12 @@ internal static class ExamSearching
         );
         RequireWord(search.Status, Statuses, words => ClinicText.Records.Get("Search.NoStatus", words));
         var numbers = PersonBehind.Numbers(house, Trimmed(search.Patient));
+        var ahead = house.ExamsAheadOfLog().ToDictionary(exam => exam.Id);
         var page = Read(house, search, numbers);
-        var open = house.Book.OpenExams.Values.Where(exam => IsOnPage(exam, search, page));
         var found = page
-            .Items.Where(stored => !house.Book.OpenExams.ContainsKey(ExamDocuments.IdOf(stored)))
+            .Items.Where(stored => !ahead.ContainsKey(ExamDocuments.IdOf(stored)))
             .Select(house.ReadExam)
-            .Concat(open)
+            .Concat(ahead.Values.Where(exam => IsOnPage(exam, search, page)))
             .Where(exam => Fits(exam, search, numbers))
             .OrderByDescending(PlaceOf)
             .ToList();

@@ -46,6 +46,20 @@ public sealed class ExamTracker
     /// <exception cref="System.Text.Json.JsonException">Something else is stored there.</exception>
     public Exam Read(StoredExam stored) => FindHere(ExamDocuments.IdOf(stored)) ?? ExamDocuments.Read(stored);
 
+    /// <summary>
+    /// The exams of patients that the exam log may hold otherwise, or not yet, as the journal has them now: those that take events, and
+    /// those that changed since it was written. Asked before the log is read, the two together leave nothing out: what is written in
+    /// between is in both.
+    /// </summary>
+    public IReadOnlyCollection<Exam> AheadOfLog()
+    {
+        // The book first: what is not written yet may be newer.
+        var ahead = book.OpenExams.ToDictionary();
+        foreach (var exam in Unwritten.Exams)
+            ahead[exam.Id] = exam;
+        return ahead.Values;
+    }
+
     /// <summary>What was entered last of a patient, as far as the exam log does not hold it yet.</summary>
     /// <param name="id">The patient's number.</param>
     /// <returns>Null if the exam log holds whatever is known.</returns>

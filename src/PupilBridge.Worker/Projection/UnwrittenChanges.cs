@@ -109,6 +109,16 @@ internal sealed class UnwrittenChanges
             return exams.GetValueOrDefault(id) ?? runs.GetValueOrDefault(id);
     }
 
+    /// <summary>The exams that are not written yet, without bench runs.</summary>
+    public IReadOnlyList<Exam> Exams
+    {
+        get
+        {
+            lock (gate)
+                return [.. exams.Values];
+        }
+    }
+
     /// <summary>What was entered last of a patient and is not written yet, or null.</summary>
     public PatientEntered? Find(PatientId id)
     {

@@ -23,6 +23,7 @@ internal sealed class TestHouse : IClinicHouse, IDisposable
     private readonly DirectoryInfo folder = Directory.CreateTempSubdirectory("clinic-test-");
     private readonly LiveFeed<LiveChange> feed;
     private readonly Dictionary<ExamId, Exam> exams = [];
+    private readonly HashSet<ExamId> unwritten = [];
     private readonly Dictionary<ExamId, Exam> runs = [];
     private readonly Dictionary<string, PatientEntered> patients = [];
     private readonly Dictionary<DateOnly, DayListEntered> dayLists = [];
@@ -68,6 +69,7 @@ internal sealed class TestHouse : IClinicHouse, IDisposable
             if (change is ExamChanged exam)
             {
                 exams[exam.Exam.Id] = exam.Exam;
+                unwritten.Add(exam.Exam.Id);
                 feed.Tell(() => new LiveChange.ExamChanged(exam.Exam, exam.IsNew, exam.IsOver));
             }
             else if (change is BenchRunChanged run)
@@ -98,7 +100,8 @@ internal sealed class TestHouse : IClinicHouse, IDisposable
     }
 
     /// <summary>Brings the exam log up to the journal.</summary>
-    public void WriteLog() =>
+    public void WriteLog()
+    {
         log.Apply(
             Journal.Count,
             new ExamLogChanges
@@ -113,6 +116,8 @@ internal sealed class TestHouse : IClinicHouse, IDisposable
                 ],
             }
         );
+        unwritten.Clear();
+    }
 
     public void Show(LiveInstrument instrument) =>
         feed.Tell(() =>
@@ -131,6 +136,9 @@ internal sealed class TestHouse : IClinicHouse, IDisposable
     public Exam? FindSitting(ExamId id) => exams.GetValueOrDefault(id) ?? runs.GetValueOrDefault(id);
 
     public Exam ReadExam(StoredExam stored) => FindSitting(ExamDocuments.IdOf(stored)) ?? ExamDocuments.Read(stored);
+
+    public IReadOnlyCollection<Exam> ExamsAheadOfLog() =>
+        [.. exams.Values.Where(exam => exam.TakesEvents || unwritten.Contains(exam.Id))];
 
     public PatientEntered? FindPatient(PatientId id) => patients.GetValueOrDefault(id.Value);
 

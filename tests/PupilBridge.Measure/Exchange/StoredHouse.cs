@@ -34,6 +34,8 @@ internal sealed class StoredHouse(ExamLogStore log) : IClinicHouse
 
     public Exam ReadExam(StoredExam stored) => ExamDocuments.Read(stored);
 
+    public IReadOnlyCollection<Exam> ExamsAheadOfLog() => [];
+
     public PatientEntered? FindPatient(PatientId id) =>
         log.FindPatient(id.Value) is { } stored ? ExamDocuments.Read(stored) : null;
 
