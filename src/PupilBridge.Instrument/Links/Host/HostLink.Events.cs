@@ -61,9 +61,7 @@ public static partial class HostLink
             {
                 Accepted = sequence,
                 OffAt = happened.Kind == InstrumentEventKind.SwitchedOff ? sequence : 0,
-                Fingerprints = progress
-                    .Fingerprints.Remove(sequence - LinkTiming.FingerprintsRemembered)
-                    .SetItem(sequence, crc),
+                Fingerprints = progress.Fingerprints.With(sequence, crc),
             },
         };
         if (happened.Kind is InstrumentEventKind.Unknown or InstrumentEventKind.Unreadable)
@@ -86,7 +84,7 @@ public static partial class HostLink
         {
             var prints = progress.Fingerprints;
             for (var lost = Math.Max(first, end - LinkTiming.FingerprintsRemembered + 1); lost <= end; lost++)
-                prints = prints.Remove(lost - LinkTiming.FingerprintsRemembered).SetItem(lost, null);
+                prints = prints.With(lost, null);
             turn.State = turn.State with
             {
                 ResendWanted = false,
@@ -111,7 +109,7 @@ public static partial class HostLink
         if (happened.Kind == InstrumentEventKind.EventsLost)
             return;
         // Without a fingerprint the number is too old to compare; with an empty one it stands as lost, yet here it is.
-        if (!progress.Fingerprints.TryGetValue(happened.Sequence, out var known) || known == crc)
+        if (!progress.Fingerprints.TryGet(happened.Sequence, out var known) || known == crc)
             return;
         var key = (happened.Sequence, crc);
         if (progress.Conflicts.Contains(key) || progress.Conflicts.Count >= ConflictsRemembered)
@@ -175,7 +173,7 @@ public static partial class HostLink
         {
             var prints = progress.Fingerprints;
             for (var sequence = progress.Durable + 1; sequence <= progress.Accepted; sequence++)
-                prints = prints.Remove(sequence);
+                prints = prints.Without(sequence);
             state = state with { Progress = progress with { Accepted = progress.Durable, Fingerprints = prints } };
         }
 

@@ -159,7 +159,7 @@ public static partial class HostLink
         var progress = before ?? new BootProgress { Serial = serial, Boot = known.Boot };
         var prints = progress.Fingerprints;
         foreach (var (sequence, crc) in known.Fingerprints)
-            prints = prints.SetItem(sequence, crc);
+            prints = prints.With(sequence, crc);
         return progress with
         {
             Accepted = Math.Max(progress.Accepted, known.LastDurable),

@@ -114,7 +114,7 @@ public sealed record BootProgress
     public long Expected => Accepted + 1;
 
     /// <summary>The CRC of the last accepted lines by number; null for a number that stands as lost.</summary>
-    internal ImmutableDictionary<long, uint?> Fingerprints { get; init; } = ImmutableDictionary<long, uint?>.Empty;
+    internal Fingerprints Fingerprints { get; init; } = Fingerprints.None;
 
     internal ImmutableHashSet<(long Sequence, uint Crc)> Conflicts { get; init; } = [];
 }
