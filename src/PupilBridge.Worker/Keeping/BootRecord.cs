@@ -30,9 +30,10 @@ internal sealed class BootRecord(BootNumber boot)
     public void Take(long last, uint? crc)
     {
         Submitted = Math.Max(Submitted, last);
-        prints.Enqueue(new EventPrint(last, crc));
-        while (prints.Count > KeptPrints)
+        // Room first, or the queue doubles its memory for one more than it ever keeps.
+        while (prints.Count >= KeptPrints)
             prints.Dequeue();
+        prints.Enqueue(new EventPrint(last, crc));
     }
 
     public void End() => Ended = true;
