@@ -273,7 +273,8 @@ internal sealed class MeasureCommand : RootCommand
                     $"dotnet run -c {Configuration} --project tests/PupilBridge.Measure -- {name}",
                     folder
                 );
-                Directory.Delete(folder, recursive: true);
+                if (!result.GetValue(keep))
+                    Directory.Delete(folder, recursive: true);
                 return 0;
             }
         );

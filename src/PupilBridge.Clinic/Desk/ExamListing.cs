@@ -3,6 +3,7 @@ using PupilBridge.Clinic.Merging;
 using PupilBridge.Clinic.Showing;
 using PupilBridge.Clinic.Views;
 using PupilBridge.ExamLog;
+using PupilBridge.Exams.Assembly.Facts;
 using PupilBridge.Exams.Entries;
 using PupilBridge.Worker.Projection;
 
@@ -19,13 +20,18 @@ internal static class ExamListing
     public static ExamList Of(IClinicHouse house, ExamListRequest request)
     {
         var numbers = PersonBehind.Numbers(house, request.Patient);
-        var ahead = house.ExamsAheadOfLog().Select(ExamSummaries.Of).ToList();
-        var isAhead = ahead.Select(exam => exam.Exam).ToHashSet();
+        var ahead = house.ExamsAheadOfLog();
         var page = ReadPage(house, request, numbers);
         var exams = page
-            .Items.Select(ExamSummaries.Of)
-            .Where(exam => !isAhead.Contains(exam.Exam))
-            .Concat(ahead.Where(exam => Fits(exam, request, numbers) && IsOnPage(exam, request, page)))
+            .Items.Where(stored => !ahead.Contains(ExamDocuments.IdOf(stored)))
+            .Select(ExamSummaries.Of)
+            .Concat(
+                ahead
+                    .Select(house.FindExam)
+                    .OfType<Exam>()
+                    .Where(exam => Fits(exam, request, numbers) && IsOnPage(exam, request, page))
+                    .Select(ExamSummaries.Of)
+            )
             .OrderByDescending(PlaceOf)
             .ToList();
         return exams.Count <= request.Limit
@@ -33,9 +39,12 @@ internal static class ExamListing
             : new ExamList(exams[..request.Limit], PlaceOf(exams[request.Limit - 1]).ToString());
     }
 
-    private static bool IsOnPage(ExamSummary exam, ExamListRequest request, Page<StoredExam> page) =>
-        (request.After is null || PlaceOf(exam) < ExamPlace.Parse(request.After))
-        && (page.Next is null || PlaceOf(exam) >= ExamPlace.Parse(page.Next));
+    private static bool IsOnPage(Exam exam, ExamListRequest request, Page<StoredExam> page)
+    {
+        var place = ExamPlace.Of(Shown.Time(exam.Opening.When.At), ExamDocuments.IdOf(exam.Id));
+        return (request.After is null || place < ExamPlace.Parse(request.After))
+            && (page.Next is null || place >= ExamPlace.Parse(page.Next));
+    }
 
     private static ExamPlace PlaceOf(ExamSummary exam) =>
         ExamPlace.Of(exam.OpenedAt, ExamDocuments.IdOf(new ExamId(exam.Exam)));
@@ -64,9 +73,12 @@ internal static class ExamListing
         }
     }
 
-    private static bool Fits(ExamSummary exam, ExamListRequest request, IReadOnlyList<string> numbers) =>
-        (numbers.Count == 0 || numbers.Contains(exam.Patient))
-        && (request.Status is null || exam.Status == request.Status)
-        && (request.OpenedFrom is null || exam.OpenedAt >= request.OpenedFrom)
-        && (request.OpenedBefore is null || exam.OpenedAt < request.OpenedBefore);
+    private static bool Fits(Exam exam, ExamListRequest request, IReadOnlyList<string> numbers)
+    {
+        var at = Shown.Time(exam.Opening.When.At);
+        return (numbers.Count == 0 || (exam.Patient is { } patient && numbers.Contains(patient.Value)))
+            && (request.Status is null || ExamDocuments.WordOf(exam.Status) == request.Status)
+            && (request.OpenedFrom is null || at >= request.OpenedFrom)
+            && (request.OpenedBefore is null || at < request.OpenedBefore);
+    }
 }

@@ -94,13 +94,36 @@ internal static class DueListing
 
             if (!known.TryGetValue(number, out var last))
             {
-                var request = new ExamListRequest { Patient = number, Limit = 1 };
-                known[number] = last = ExamListing.Of(house, request).Exams is [var latest, ..] ? latest : null;
+                known[number] = last = LastOf(number);
             }
 
             return last is not null && last.OpenedAt < before && ExamDocuments.IdOf(new ExamId(last.Exam)) == exam.Id
                 ? new DuePatient(PersonBehind.Surviving(house, new PatientId(number)).Value, last.OpenedAt, last.Exam)
                 : null;
+        }
+
+        private ExamSummary? LastOf(string number)
+        {
+            string? after = null;
+            do
+            {
+                var request = new ExamListRequest
+                {
+                    Patient = number,
+                    Limit = 1,
+                    After = after,
+                };
+                var page = ExamListing.Of(house, request);
+                if (page.Exams is [var latest, ..])
+                {
+                    return latest;
+                }
+
+                // A page may be empty though more follow: what stood there is somebody else's by now.
+                after = page.Next;
+            } while (after is not null);
+
+            return null;
         }
     }
 }

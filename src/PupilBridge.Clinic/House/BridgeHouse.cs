@@ -63,7 +63,7 @@ public sealed class BridgeHouse(
     public Exam ReadExam(StoredExam stored) => bridge.Exams.Read(stored);
 
     /// <inheritdoc/>
-    public IReadOnlyCollection<Exam> ExamsAheadOfLog() => bridge.Exams.AheadOfLog();
+    public IReadOnlySet<ExamId> ExamsAheadOfLog() => bridge.Exams.AheadOfLog();
 
     /// <inheritdoc/>
     public PatientEntered? FindPatient(PatientId id) =>

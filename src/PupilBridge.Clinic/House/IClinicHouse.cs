@@ -71,10 +71,10 @@ public interface IClinicHouse
     Exam ReadExam(StoredExam stored);
 
     /// <summary>
-    /// The exams that the exam log may hold otherwise, or not yet, as the journal has them now. Ask before the log is read: then the
-    /// two together leave nothing out.
+    /// The exams that the exam log may hold otherwise than the journal, or not yet. Ask before the log is read, and find them
+    /// (<see cref="FindExam"/>) after: then nothing is left out, and nothing is older than what the log gave.
     /// </summary>
-    IReadOnlyCollection<Exam> ExamsAheadOfLog();
+    IReadOnlySet<ExamId> ExamsAheadOfLog();
 
     /// <summary>What was entered last of a patient.</summary>
     /// <param name="id">The patient's number.</param>

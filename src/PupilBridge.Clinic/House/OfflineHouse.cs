@@ -90,7 +90,7 @@ public sealed class OfflineHouse : IClinicHouse, IAsyncDisposable
     public Exam ReadExam(StoredExam stored) => Within(open => open.Exams.Read(stored), own => own.Exams.Read(stored));
 
     /// <inheritdoc/>
-    public IReadOnlyCollection<Exam> ExamsAheadOfLog() =>
+    public IReadOnlySet<ExamId> ExamsAheadOfLog() =>
         Within(open => open.Exams.AheadOfLog(), own => own.Exams.AheadOfLog());
 
     /// <inheritdoc/>

@@ -40,12 +40,12 @@ internal static class ExamSearching
         );
         RequireWord(search.Status, Statuses, words => ClinicText.Records.Get("Search.NoStatus", words));
         var numbers = PersonBehind.Numbers(house, Trimmed(search.Patient));
-        var ahead = house.ExamsAheadOfLog().ToDictionary(exam => exam.Id);
+        var ahead = house.ExamsAheadOfLog();
         var page = Read(house, search, numbers);
         var found = page
-            .Items.Where(stored => !ahead.ContainsKey(ExamDocuments.IdOf(stored)))
+            .Items.Where(stored => !ahead.Contains(ExamDocuments.IdOf(stored)))
             .Select(house.ReadExam)
-            .Concat(ahead.Values.Where(exam => IsOnPage(exam, search, page)))
+            .Concat(ahead.Select(house.FindExam).OfType<Exam>().Where(exam => IsOnPage(exam, search, page)))
             .Where(exam => Fits(exam, search, numbers))
             .OrderByDescending(PlaceOf)
             .ToList();

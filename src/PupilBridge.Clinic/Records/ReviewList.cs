@@ -1,4 +1,3 @@
-using System.Globalization;
 using PupilBridge.Clinic.House;
 using PupilBridge.Clinic.Text;
 using PupilBridge.Clinic.Views;
@@ -12,7 +11,7 @@ namespace PupilBridge.Clinic.Records;
 /// <summary>
 /// The exams that await review: those whose patient a clinician should see before drops first, then the oldest first. The exam log
 /// knows those that may be urgent by themselves; which of them an earlier visit explains is looked up here, so that these join the
-/// others in their place.
+/// others in their place. Exams of which the log may be behind are looked up apart, whatever it says of them.
 /// </summary>
 internal static class ReviewList
 {
@@ -29,9 +28,13 @@ internal static class ReviewList
         }
 
         ReviewPlace? from = after is null ? null : ReviewPlace.Parse(after);
-        var (first, others) = ReadFirst(house);
+        var ahead = house.ExamsAheadOfLog();
+        var (first, others) = ReadFirst(house, ahead);
+        first.AddRange(Waiting(house, ahead));
         var urgent = first.Where(exam => exam.BeforeDrops.Count > 0).OrderBy(PlaceOf);
-        var rest = first.Where(exam => exam.BeforeDrops.Count == 0).Concat(ReadOthers(house, others, from, limit));
+        var rest = first
+            .Where(exam => exam.BeforeDrops.Count == 0)
+            .Concat(ReadOthers(house, ahead, others, from, limit));
         var found = urgent
             .Concat(rest.OrderBy(PlaceOf))
             .Where(exam => from is not { } place || PlaceOf(exam).CompareTo(place) > 0)
@@ -44,7 +47,7 @@ internal static class ReviewList
     }
 
     /// <summary>All that may be urgent, and where the log goes on with those that are not.</summary>
-    private static (List<FoundExam> First, string? Others) ReadFirst(IClinicHouse house)
+    private static (List<FoundExam> First, string? Others) ReadFirst(IClinicHouse house, IReadOnlySet<ExamId> ahead)
     {
         var first = new List<FoundExam>();
         string? place = null;
@@ -52,7 +55,7 @@ internal static class ReviewList
         {
             var page = Read(house, place, ExamQuery.MaxLimit);
             var turn = page.Items.TakeWhile(stored => stored.Review == ReviewTurn.First).ToList();
-            first.AddRange(Shown(house, turn));
+            first.AddRange(Shown(house, turn, ahead));
             if (turn.Count < page.Items.Count || page.Next is null)
             {
                 return (first, EndOf(turn) ?? place);
@@ -68,26 +71,37 @@ internal static class ReviewList
         turn.Count == 0 ? null : new ReviewPlace(true, ExamPlace.Of(turn[^1])).ToString();
 
     /// <summary>As many of the others as the page may need, from where it begins.</summary>
-    private static List<FoundExam> ReadOthers(IClinicHouse house, string? behindFirst, ReviewPlace? from, int limit)
+    private static List<FoundExam> ReadOthers(
+        IClinicHouse house,
+        IReadOnlySet<ExamId> ahead,
+        string? behindFirst,
+        ReviewPlace? from,
+        int limit
+    )
     {
         var place = from is { IsUrgent: false } ? from.ToString() : behindFirst;
         var found = new List<FoundExam>();
         do
         {
             var page = Read(house, place, ExamQuery.MaxLimit);
-            var turn = page.Items.Where(stored => stored.Review == ReviewTurn.Waiting).Take(limit + 1 - found.Count);
-            found.AddRange(Shown(house, turn));
+            var turn = page.Items.Where(stored => stored.Review == ReviewTurn.Waiting);
+            found.AddRange(Shown(house, turn, ahead).Take(limit + 1 - found.Count));
             place = page.Next;
         } while (place is not null && found.Count <= limit);
 
         return found;
     }
 
-    private static IEnumerable<FoundExam> Shown(IClinicHouse house, IEnumerable<StoredExam> stored) =>
-        stored
-            .Select(exam => house.FindExam(new ExamId(long.Parse(exam.Id, CultureInfo.InvariantCulture))))
+    private static IEnumerable<FoundExam> Shown(
+        IClinicHouse house,
+        IEnumerable<StoredExam> stored,
+        IReadOnlySet<ExamId> ahead
+    ) => Waiting(house, stored.Select(ExamDocuments.IdOf).Where(exam => !ahead.Contains(exam)));
+
+    private static IEnumerable<FoundExam> Waiting(IClinicHouse house, IEnumerable<ExamId> exams) =>
+        exams
+            .Select(house.FindExam)
             .OfType<Exam>()
-            // The log may have an exam as it was a moment ago.
             .Where(ExamDocuments.AwaitsReview)
             .Select(exam => FoundExams.Of(house, exam));
 

@@ -47,18 +47,11 @@ public sealed class ExamTracker
     public Exam Read(StoredExam stored) => FindHere(ExamDocuments.IdOf(stored)) ?? ExamDocuments.Read(stored);
 
     /// <summary>
-    /// The exams of patients that the exam log may hold otherwise, or not yet, as the journal has them now: those that take events, and
-    /// those that changed since it was written. Asked before the log is read, the two together leave nothing out: what is written in
-    /// between is in both.
+    /// The exams of patients that the exam log may hold otherwise than the journal, or not yet: those that take events, and those that
+    /// changed since it was written. Ask before the log is read, and find them (<see cref="Find"/>) after: then nothing is left out, and
+    /// nothing is older than what the log gave.
     /// </summary>
-    public IReadOnlyCollection<Exam> AheadOfLog()
-    {
-        // The book first: what is not written yet may be newer.
-        var ahead = book.OpenExams.ToDictionary();
-        foreach (var exam in Unwritten.Exams)
-            ahead[exam.Id] = exam;
-        return ahead.Values;
-    }
+    public IReadOnlySet<ExamId> AheadOfLog() => new HashSet<ExamId>([.. book.OpenExams.Keys, .. Unwritten.Exams]);
 
     /// <summary>What was entered last of a patient, as far as the exam log does not hold it yet.</summary>
     /// <param name="id">The patient's number.</param>

@@ -110,12 +110,12 @@ internal sealed class UnwrittenChanges
     }
 
     /// <summary>The exams that are not written yet, without bench runs.</summary>
-    public IReadOnlyList<Exam> Exams
+    public IReadOnlyList<ExamId> Exams
     {
         get
         {
             lock (gate)
-                return [.. exams.Values];
+                return [.. exams.Keys];
         }
     }
 

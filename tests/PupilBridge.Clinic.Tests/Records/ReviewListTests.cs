@@ -78,6 +78,30 @@ public sealed class ReviewListTests : IDisposable
 
     [Theory]
     [InlineData(1)]
+    [InlineData(3)]
+    [InlineData(50)]
+    public async Task What_changed_since_the_log_was_written_stands_in_its_place_and_hides_nobody(int limit)
+    {
+        var waiting = new List<long>();
+        for (var n = 0; n < 5; n++)
+        {
+            waiting.Add(await clinic.ReadyExamAsync($"Q-{1001 + n}"));
+        }
+
+        clinic.House.WriteLog();
+        await clinic.CountsAsync(clinic.Signature(waiting[1], (await clinic.RecordAsync(waiting[1])).DraftDigest));
+        var later = await clinic.ReadyExamAsync("Q-1007");
+        var urgent = await clinic.ReadyExamAsync("Q-1008", right: 6_000);
+        await clinic.OpenAsync("Q-1009");
+
+        Assert.Equal(
+            [urgent, waiting[0], waiting[2], waiting[3], waiting[4], later],
+            (await AsTheLogStandsAsync(limit)).Select(exam => exam.Summary.Exam)
+        );
+    }
+
+    [Theory]
+    [InlineData(1)]
     [InlineData(2)]
     [InlineData(5)]
     [InlineData(500)]
@@ -112,9 +136,14 @@ public sealed class ReviewListTests : IDisposable
 
     public void Dispose() => clinic.Dispose();
 
-    private async Task<List<FoundExam>> AllAsync(int limit)
+    private Task<List<FoundExam>> AllAsync(int limit)
     {
         clinic.House.WriteLog();
+        return AsTheLogStandsAsync(limit);
+    }
+
+    private async Task<List<FoundExam>> AsTheLogStandsAsync(int limit)
+    {
         var all = new List<FoundExam>();
         string? after = null;
         do

@@ -137,8 +137,8 @@ internal sealed class TestHouse : IClinicHouse, IDisposable
 
     public Exam ReadExam(StoredExam stored) => FindSitting(ExamDocuments.IdOf(stored)) ?? ExamDocuments.Read(stored);
 
-    public IReadOnlyCollection<Exam> ExamsAheadOfLog() =>
-        [.. exams.Values.Where(exam => exam.TakesEvents || unwritten.Contains(exam.Id))];
+    public IReadOnlySet<ExamId> ExamsAheadOfLog() =>
+        new HashSet<ExamId>([.. exams.Values.Where(exam => exam.TakesEvents).Select(exam => exam.Id), .. unwritten]);
 
     public PatientEntered? FindPatient(PatientId id) => patients.GetValueOrDefault(id.Value);
 

@@ -34,7 +34,7 @@ internal sealed class StoredHouse(ExamLogStore log) : IClinicHouse
 
     public Exam ReadExam(StoredExam stored) => ExamDocuments.Read(stored);
 
-    public IReadOnlyCollection<Exam> ExamsAheadOfLog() => [];
+    public IReadOnlySet<ExamId> ExamsAheadOfLog() => new HashSet<ExamId>();
 
     public PatientEntered? FindPatient(PatientId id) =>
         log.FindPatient(id.Value) is { } stored ? ExamDocuments.Read(stored) : null;

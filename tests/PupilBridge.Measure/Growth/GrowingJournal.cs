@@ -21,7 +21,6 @@ internal sealed class GrowingJournal : IDisposable
 {
     public const int ExamsOfADay = 100;
     public const int VisitsOfAPatient = 4;
-    public const int EntriesOfAnExam = 24;
     private const int Lanes = 4;
     private const int RecordsAtOnce = 8_000;
 

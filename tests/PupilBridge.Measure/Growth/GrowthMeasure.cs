@@ -32,7 +32,6 @@ internal static class GrowthMeasure
                 Directory.Delete(data, recursive: true);
         }
 
-        figures.Set("entries_of_an_exam", GrowingJournal.EntriesOfAnExam);
         Ratios(figures, rows);
         figures.Set("rows", rows);
     }
@@ -40,6 +39,8 @@ internal static class GrowthMeasure
     /// <summary>Starts after a clean stop on a data folder that is there, once to warm up and then seven times.</summary>
     public static async Task StartsAsync(FigureFile figures, string data)
     {
+        if (!Directory.Exists(Path.Combine(data, "journal")))
+            throw new ArgumentException($"{data} holds no journal; name a data folder that 'growth --keep' left.");
         var ready = new List<double>();
         await StartTimes.MeasureAsync(data, ServiceEnd.Stopped, LongestStart);
         for (var round = 0; round < 7; round++)

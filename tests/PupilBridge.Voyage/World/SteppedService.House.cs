@@ -43,7 +43,7 @@ internal sealed partial class SteppedService : IClinicHouse
 
     public Exam ReadExam(StoredExam stored) => Tracker.Read(stored);
 
-    public IReadOnlyCollection<Exam> ExamsAheadOfLog() => Tracker.AheadOfLog();
+    public IReadOnlySet<ExamId> ExamsAheadOfLog() => Tracker.AheadOfLog();
 
     public PatientEntered? FindPatient(PatientId id) =>
         Tracker.FindUnwritten(id) ?? ReadLog(store => HousePatients.Find(store, id));
