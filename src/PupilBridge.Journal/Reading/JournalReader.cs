@@ -191,8 +191,10 @@ public sealed class JournalReader : IDisposable
     private bool LoadNewer(SegmentFile here)
     {
         SegmentChain chain = SegmentChain.Load(_disk, _folder);
-        int index = chain.Segments.ToList().FindIndex(s => s.Number == here.Number);
-        if (index < 0 || index + 1 == chain.Segments.Count)
+        // Where the first write into a new segment failed it is off the chain, and another one follows the one before it. None of its
+        // records was durable, so none was read here, and reading goes on in that one.
+        int index = chain.Segments.ToList().FindLastIndex(s => s.Number <= here.Number);
+        if (index + 1 == chain.Segments.Count)
             return false;
         _chain = chain;
         _index = index;
