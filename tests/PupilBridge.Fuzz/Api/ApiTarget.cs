@@ -37,7 +37,7 @@ internal sealed class ApiTarget : IFuzzTarget, IDisposable
         }
 
         using var request = Request(input);
-        if (request is null)
+        if (request is null || !IsOfTheApi(request))
             return 0;
         using var answer = house
             .Client.SendAsync(request, HttpCompletionOption.ResponseHeadersRead)
@@ -62,6 +62,13 @@ internal sealed class ApiTarget : IFuzzTarget, IDisposable
     }
 
     public void Dispose() => house?.Dispose();
+
+    /// <summary>Dots in a path lead out of the API; what a page answers is another matter.</summary>
+    private static bool IsOfTheApi(HttpRequestMessage request) =>
+        new Uri(new Uri("http://localhost"), request.RequestUri!).AbsolutePath.StartsWith(
+            "/api/",
+            StringComparison.Ordinal
+        );
 
     private static void Refusal(HttpStatusCode status, string type, string body, ref Signature signature)
     {
