@@ -26,10 +26,9 @@ internal static class ExamListing
             .Items.Where(stored => !ahead.Contains(ExamDocuments.IdOf(stored)))
             .Select(ExamSummaries.Of)
             .Concat(
-                ahead
-                    .Select(house.FindExam)
-                    .OfType<Exam>()
-                    .Where(exam => Fits(exam, request, numbers) && IsOnPage(exam, request, page))
+                ExamsOfPage
+                    .Ahead(house, ahead, request.After, page.Next)
+                    .Where(exam => Fits(exam, request, numbers))
                     .Select(ExamSummaries.Of)
             )
             .OrderByDescending(PlaceOf)
@@ -37,13 +36,6 @@ internal static class ExamListing
         return exams.Count <= request.Limit
             ? new ExamList(exams, page.Next)
             : new ExamList(exams[..request.Limit], PlaceOf(exams[request.Limit - 1]).ToString());
-    }
-
-    private static bool IsOnPage(Exam exam, ExamListRequest request, Page<StoredExam> page)
-    {
-        var place = ExamPlace.Of(Shown.Time(exam.Opening.When.At), ExamDocuments.IdOf(exam.Id));
-        return (request.After is null || place < ExamPlace.Parse(request.After))
-            && (page.Next is null || place >= ExamPlace.Parse(page.Next));
     }
 
     private static ExamPlace PlaceOf(ExamSummary exam) =>

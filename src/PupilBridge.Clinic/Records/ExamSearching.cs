@@ -45,15 +45,15 @@ internal static class ExamSearching
         var found = page
             .Items.Where(stored => !ahead.Contains(ExamDocuments.IdOf(stored)))
             .Select(house.ReadExam)
-            .Concat(ahead.Select(house.FindExam).OfType<Exam>().Where(exam => IsOnPage(exam, search, page)))
+            .Concat(ExamsOfPage.Ahead(house, ahead, search.After, page.Next))
             .Where(exam => Fits(exam, search, numbers))
-            .OrderByDescending(PlaceOf)
+            .OrderByDescending(ExamsOfPage.PlaceOf)
             .ToList();
         var next = page.Next;
         if (found.Count > search.Limit)
         {
             found.RemoveRange(search.Limit, found.Count - search.Limit);
-            next = PlaceOf(found[^1]).ToString();
+            next = ExamsOfPage.PlaceOf(found[^1]).ToString();
         }
 
         return (found, next);
@@ -104,13 +104,6 @@ internal static class ExamSearching
 
     private static bool IsBy(Exam exam, string examiner) =>
         string.Equals(ExamDocuments.ExaminerOf(exam)?.Value, examiner, StringComparison.OrdinalIgnoreCase);
-
-    private static bool IsOnPage(Exam exam, ExamSearch search, Page<StoredExam> page) =>
-        (search.After is null || PlaceOf(exam) < ExamPlace.Parse(search.After))
-        && (page.Next is null || PlaceOf(exam) >= ExamPlace.Parse(page.Next));
-
-    private static ExamPlace PlaceOf(Exam exam) =>
-        ExamPlace.Of(Shown.Time(exam.Opening.When.At), ExamDocuments.IdOf(exam.Id));
 
     private static string? Trimmed(string? text) => string.IsNullOrWhiteSpace(text) ? null : text.Trim();
 

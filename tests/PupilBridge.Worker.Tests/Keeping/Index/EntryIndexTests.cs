@@ -122,7 +122,9 @@ public sealed class EntryIndexTests : IDisposable
             if (known.People.OnDisk.TryFind(id, out var place))
                 return place;
             // The index is still being written, and a run was replaced by another: that one is looked at, as the keeper does.
+            var before = known.People.OnDisk;
             known.Settle();
+            Assert.NotSame(before, known.People.OnDisk);
         }
     }
 
